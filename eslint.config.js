@@ -1,0 +1,78 @@
+// @ts-check
+import tseslint from 'typescript-eslint';
+
+/**
+ * The house plan: which room may import which. A room that is missing from a list is a wall.
+ * Every room may import itself; `outside` lists the packages and Node modules that a room may use.
+ */
+const housePlan = {
+  geometry: { rooms: [] },
+  people: { rooms: ['geometry'] },
+  rules: { rooms: ['people', 'geometry'] },
+  search: { rooms: ['rules', 'people', 'geometry'] },
+  manifest: { rooms: ['rules', 'geometry'], outside: ['yaml', 'fastest-levenshtein'] },
+  photos: { rooms: ['geometry'], outside: ['sharp', 'exifr', 'node:*'] },
+  vision: { rooms: ['people', 'geometry', 'photos'], outside: ['onnxruntime-*', 'protobufjs', 'node:*'] },
+  session: {
+    rooms: ['geometry', 'people', 'rules', 'search', 'manifest', 'photos', 'vision'],
+    outside: ['node:*', 'write-file-atomic'],
+  },
+  report: {
+    rooms: ['session', 'search', 'rules', 'people', 'geometry', 'manifest'],
+    outside: ['picocolors'],
+  },
+  cli: {
+    rooms: ['report', 'session', 'search', 'rules', 'people', 'geometry', 'manifest'],
+    outside: ['node:*', 'commander', 'cli-progress', 'picocolors'],
+  },
+};
+
+const rooms = Object.keys(housePlan);
+const packages = [
+  'yaml', 'fastest-levenshtein', 'sharp', 'exifr', 'onnxruntime-*', 'protobufjs', 'node:*', 'write-file-atomic',
+  'picocolors', 'commander', 'cli-progress',
+];
+
+const walls = Object.entries(housePlan).map(([room, plan]) => {
+  const { rooms: open } = plan;
+  const outside = 'outside' in plan ? plan.outside : [];
+  const closedRooms = rooms.filter((other) => other !== room && !open.includes(other));
+  const closedPackages = packages.filter((name) => !outside.includes(name));
+  return {
+    files: [`src/${room}/**/*.ts`],
+    ignores: ['**/*.test.ts'],
+    rules: {
+      'no-restricted-imports': /** @type {any} */ ([
+        'error',
+        {
+          patterns: [
+            {
+              group: closedRooms.flatMap((other) => [`../${other}/*`, `../../${other}/*`, `../${other}/**`, `../../${other}/**`]),
+              message: `The house plan (DEVELOPERS.md) does not let ${room}/ import this room.`,
+            },
+            { group: closedPackages, message: `The house plan (DEVELOPERS.md) does not let ${room}/ use this package.` },
+          ],
+        },
+      ]),
+    },
+  };
+});
+
+export default tseslint.config(
+  { ignores: ['dist/**', 'node_modules/**', 'coverage/**', 'sample-workspace/**'] },
+  ...tseslint.configs.strictTypeChecked,
+  {
+    languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
+    rules: {
+      '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
+      '@typescript-eslint/no-non-null-assertion': 'off',
+      '@typescript-eslint/consistent-type-imports': 'error',
+      '@typescript-eslint/no-unnecessary-condition': ['error', { allowConstantLoopConditions: true }],
+    },
+  },
+  ...walls,
+  {
+    files: ['**/*.js', '**/*.mjs'],
+    ...tseslint.configs.disableTypeChecked,
+  },
+);

@@ -1,0 +1,42 @@
+import type { Point, Size } from '../geometry/shapes.ts';
+import type { PointName } from './points.ts';
+
+/** A point that was measured or placed by hand; the confidence is 0 to 1 (see confidence.ts for what it means). */
+export interface MeasuredPoint extends Point {
+  readonly confidence: number;
+}
+
+/**
+ * One person of a photo as the people file has it. All places are fractions of the oriented photo's width and height,
+ * not turned; values outside 0 to 1 are legal (a joint beyond the frame).
+ */
+export interface Person {
+  readonly id: number;
+  /** `hand`: somebody corrected this person; measuring again never changes it. */
+  readonly source: 'model' | 'hand';
+  /** left, top, width, height of what is seen of the person. */
+  readonly box: readonly [number, number, number, number];
+  readonly points: Readonly<Partial<Record<PointName, MeasuredPoint>>>;
+  /** The highest point of hair or headwear as seen. */
+  readonly headTop?: MeasuredPoint;
+  readonly chin?: MeasuredPoint;
+  /** A closed polygon around what is seen of the person, at most 64 corners. */
+  readonly outline?: readonly Point[];
+}
+
+/** One line of the people file: what was measured in one photo. */
+export interface PhotoPeople {
+  /** As in the manifest, relative to the photos folder, with `/`. */
+  readonly photo: string;
+  /** Of the oriented photo, in pixels. */
+  readonly size: Size;
+  /** `sha256:` and 64 hex digits, of the file's bytes. Absent: trusted. */
+  readonly digest?: string;
+  readonly people: readonly Person[];
+  /** The `straighten` value that would level the photo. */
+  readonly tilt?: { readonly degrees: number; readonly confidence: number };
+  /** Height of the horizon at the photo's middle, as a fraction of its height. */
+  readonly horizon?: { readonly y: number; readonly confidence: number };
+  /** Name and version of what measured. */
+  readonly by?: string;
+}
