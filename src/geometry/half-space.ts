@@ -1,0 +1,44 @@
+import type { EdgeName, Edges } from './shapes.ts';
+
+/**
+ * A linear condition on a crop's four edge lines, in pixels of the turned picture:
+ * `left·l + top·t + right·r + bottom·b ≤ atMost`.
+ */
+export interface HalfSpace {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+  readonly atMost: number;
+}
+
+/** By how much `edges` miss the condition; zero or less when they meet it. In pixels when the coefficients are ±1. */
+export function excess(condition: HalfSpace, edges: Edges): number {
+  return (
+    condition.left * edges.left +
+    condition.top * edges.top +
+    condition.right * edges.right +
+    condition.bottom * edges.bottom -
+    condition.atMost
+  );
+}
+
+const NOTHING = { left: 0, top: 0, right: 0, bottom: 0 };
+
+/** The edge line lies at or before (left of, above) `value` pixels. */
+export function atMost(edge: EdgeName, value: number): HalfSpace {
+  return { ...NOTHING, [edge]: 1, atMost: value };
+}
+
+/** The edge line lies at or after (right of, below) `value` pixels. */
+export function atLeast(edge: EdgeName, value: number): HalfSpace {
+  return { ...NOTHING, [edge]: -1, atMost: -value };
+}
+
+/** How much the left side can grow when every edge moves by up to `step` pixels: for guarding against rounding. */
+export function sensitivity(condition: HalfSpace, stepX: number, stepY: number): number {
+  return (
+    (Math.abs(condition.left) + Math.abs(condition.right)) * stepX +
+    (Math.abs(condition.top) + Math.abs(condition.bottom)) * stepY
+  );
+}

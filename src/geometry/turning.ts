@@ -1,0 +1,22 @@
+import type { Point, Size } from './shapes.ts';
+
+/**
+ * Where a point of the oriented photo (pixels) lies in the picture turned by `degrees` about the photo's centre
+ * (pixels, the centre stays where it is). Positive degrees turn clockwise as seen.
+ */
+export function turnPoint(point: Point, photo: Size, degrees: number): Point {
+  if (degrees === 0) return point;
+  const radians = (degrees * Math.PI) / 180;
+  const cosine = Math.cos(radians);
+  const sine = Math.sin(radians);
+  const centreX = photo.width / 2;
+  const centreY = photo.height / 2;
+  const x = point.x - centreX;
+  const y = point.y - centreY;
+  return { x: centreX + x * cosine - y * sine, y: centreY + x * sine + y * cosine };
+}
+
+/** The inverse of `turnPoint`: a point of the turned picture (pixels) in the oriented photo (pixels). */
+export function unturnPoint(point: Point, photo: Size, degrees: number): Point {
+  return turnPoint(point, photo, -degrees);
+}

@@ -1,0 +1,101 @@
+import type { Edges, Point, Size } from '../geometry/shapes.ts';
+import { turnPoint } from '../geometry/turning.ts';
+import { POSSIBLE } from './confidence.ts';
+import { bodyLines, type BodyLines } from './body-lines.ts';
+import type { MeasuredPoint, Person } from './person.ts';
+import type { PointName } from './points.ts';
+import { footRegion, handRegion, type Region } from './regions.ts';
+import { faceOf, type Face } from './face.ts';
+
+export type Places = Readonly<Partial<Record<PointName, MeasuredPoint>>>;
+
+/** A person placed in the turned picture, with what the rules ask about a body. Everything in pixels of it. */
+export interface Figure {
+  readonly id: number;
+  readonly source: 'model' | 'hand';
+  /** Points that are sure enough to speak about (`POSSIBLE` and above). */
+  readonly points: Places;
+  readonly headTop: MeasuredPoint | undefined;
+  readonly face: Face | undefined;
+  readonly hands: readonly Region[];
+  readonly feet: readonly Region[];
+  /** Corners of the outline, closed; undefined when it was not measured. */
+  readonly outline: readonly OutlineCorner[] | undefined;
+  /** The box around everything known of the person. */
+  readonly extent: Edges;
+  /** Height of the whole person in the picture, seen or not. */
+  readonly height: number;
+  readonly lines: BodyLines;
+}
+
+/** A corner of the outline; `cutByPhoto` where the photo's own edge ends the person. */
+export interface OutlineCorner extends Point {
+  readonly cutByPhoto: boolean;
+}
+
+/** An outline corner within this fraction of the photo's side is where the photo cut the person. */
+const CUT_BY_PHOTO = 0.004;
+
+/** Places a measured person (fractions of the oriented photo) in the picture turned by `degrees`. */
+export function figureOf(person: Person, photo: Size, degrees: number): Figure {
+  const toPixels = (point: Point): Point =>
+    turnPoint({ x: point.x * photo.width, y: point.y * photo.height }, photo, degrees);
+  const place = (point: MeasuredPoint | undefined): MeasuredPoint | undefined =>
+    point && point.confidence >= POSSIBLE ? { ...toPixels(point), confidence: point.confidence } : undefined;
+
+  const points: Partial<Record<PointName, MeasuredPoint>> = {};
+  for (const name of Object.keys(person.points) as PointName[]) {
+    const placed = place(person.points[name]);
+    if (placed) points[name] = placed;
+  }
+  const [left, top, width, height] = person.box;
+  const corners = [
+    { x: left, y: top },
+    { x: left + width, y: top },
+    { x: left, y: top + height },
+    { x: left + width, y: top + height },
+  ].map(toPixels);
+  const outline = person.outline?.map((corner): OutlineCorner => ({
+    ...toPixels(corner),
+    cutByPhoto:
+      Math.min(corner.x, 1 - corner.x) < CUT_BY_PHOTO || Math.min(corner.y, 1 - corner.y) < CUT_BY_PHOTO,
+  }));
+  const extent = around(outline && outline.length > 2 ? outline : corners);
+  const lines = bodyLines(points, place(person.headTop), outline, extent);
+  return {
+    id: person.id,
+    source: person.source,
+    points,
+    headTop: place(person.headTop) ?? lines.estimatedHeadTop,
+    face: faceOf(points, place(person.chin)),
+    hands: [handRegion(points, 'left'), handRegion(points, 'right')].filter((region) => region !== undefined),
+    feet: [footRegion(points, 'left'), footRegion(points, 'right')].filter((region) => region !== undefined),
+    outline,
+    extent,
+    height: lines.sole - lines.headTop,
+    lines,
+  };
+}
+
+function around(points: readonly Point[]): Edges {
+  const xs = points.map((point) => point.x);
+  const ys = points.map((point) => point.y);
+  return { left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys) };
+}
+
+/** Whether any part of the person can be seen in the crop. */
+export function isInCrop(figure: Figure, crop: Edges): boolean {
+  const { extent } = figure;
+  return (
+    extent.left < crop.right && extent.right > crop.left && extent.top < crop.bottom && extent.bottom > crop.top
+  );
+}
+
+/** Whether the person's face is in the crop: its middle is. */
+export function isFaceInCrop(figure: Figure, crop: Edges): boolean {
+  const { face } = figure;
+  if (!face) return false;
+  return (
+    face.middle.x > crop.left && face.middle.x < crop.right && face.middle.y > crop.top && face.middle.y < crop.bottom
+  );
+}

@@ -1,0 +1,94 @@
+import type { Edges, Point } from '../geometry/shapes.ts';
+import { FIRM } from './confidence.ts';
+import type { MeasuredPoint } from './person.ts';
+import type { PointName, Side } from './points.ts';
+import { handPoints } from './points.ts';
+
+type Places = Readonly<Partial<Record<PointName, MeasuredPoint>>>;
+
+/** A hand or a foot as the box around its points, in pixels of the turned picture. */
+export interface Region {
+  readonly side: Side;
+  readonly box: Edges;
+  /** The limb that it ends, in pixels: forearm or shin. Margins are shares of it. */
+  readonly limb: number;
+  readonly confidence: number;
+}
+
+/** From the wrist to the fingertips as a share of the forearm when no finger was found (measured on labelled hands). */
+const HAND_LENGTH = 0.6;
+const HAND_HALF_WIDTH = 0.18;
+/** From the ankle to the toes and the sole as a share of the shin when no toe was found. */
+const FOOT_LENGTH = 0.25;
+const FOOT_HALF_WIDTH = 0.12;
+/** An extrapolated hand or foot is never more than possible. */
+const EXTRAPOLATED = FIRM - 0.1;
+
+/** The hand from wrist to fingertips; undefined when the wrist was not found. */
+export function handRegion(points: Places, side: Side): Region | undefined {
+  const wrist = points[`${side}_wrist`];
+  const elbow = points[`${side}_elbow`];
+  const found = handPoints(side).flatMap((name) => points[name] ?? []);
+  const limb = wrist && elbow ? distance(wrist, elbow) : undefined;
+  if (found.length >= 3) {
+    const all = wrist ? [wrist, ...found] : found;
+    return { side, box: around(all, 0), limb: limb ?? longest(all), confidence: sureness(found) };
+  }
+  if (!wrist || !elbow || limb === undefined) return undefined;
+  const tip = beyond(elbow, wrist, HAND_LENGTH);
+  return {
+    side,
+    box: around([wrist, tip], HAND_HALF_WIDTH * limb),
+    limb,
+    confidence: Math.min(wrist.confidence, elbow.confidence, EXTRAPOLATED),
+  };
+}
+
+/** The foot from ankle to toes; undefined when the ankle was not found (a dress may hide it: see body-lines.ts). */
+export function footRegion(points: Places, side: Side): Region | undefined {
+  const ankle = points[`${side}_ankle`];
+  const knee = points[`${side}_knee`];
+  const names = [`${side}_big_toe`, `${side}_small_toe`, `${side}_heel`] as const;
+  const found = names.flatMap((name) => points[name] ?? []);
+  const limb = ankle && knee ? distance(ankle, knee) : undefined;
+  if (found.length >= 2) {
+    const all = ankle ? [ankle, ...found] : found;
+    return { side, box: around(all, 0), limb: limb ?? 2 * longest(all), confidence: sureness(found) };
+  }
+  if (!ankle || !knee || limb === undefined) return undefined;
+  const sole = beyond(knee, ankle, FOOT_LENGTH);
+  return {
+    side,
+    box: around([ankle, sole], FOOT_HALF_WIDTH * limb),
+    limb,
+    confidence: Math.min(ankle.confidence, knee.confidence, EXTRAPOLATED),
+  };
+}
+
+function sureness(points: readonly MeasuredPoint[]): number {
+  return points.reduce((total, point) => total + point.confidence, 0) / points.length;
+}
+
+function beyond(from: Point, to: Point, share: number): Point {
+  return { x: to.x + (to.x - from.x) * share, y: to.y + (to.y - from.y) * share };
+}
+
+export function distance(a: Point, b: Point): number {
+  return Math.hypot(a.x - b.x, a.y - b.y);
+}
+
+function longest(points: readonly Point[]): number {
+  const box = around(points, 0);
+  return Math.hypot(box.right - box.left, box.bottom - box.top);
+}
+
+function around(points: readonly Point[], pad: number): Edges {
+  const xs = points.map((point) => point.x);
+  const ys = points.map((point) => point.y);
+  return {
+    left: Math.min(...xs) - pad,
+    top: Math.min(...ys) - pad,
+    right: Math.max(...xs) + pad,
+    bottom: Math.max(...ys) + pad,
+  };
+}

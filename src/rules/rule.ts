@@ -1,0 +1,86 @@
+import type { HalfSpace } from '../geometry/half-space.ts';
+import type { EdgeName } from '../geometry/shapes.ts';
+import type { Scene } from './scene.ts';
+
+export const SEVERITIES = ['error', 'warning', 'info', 'off'] as const;
+export type SeveritySetting = (typeof SEVERITIES)[number];
+export type Severity = Exclude<SeveritySetting, 'off'>;
+
+/** One number that a manifest may set for a rule. */
+export interface NumberSetting {
+  readonly default: number;
+  readonly minimum: number;
+  readonly maximum: number;
+  readonly unit: string;
+  /** One line of help. */
+  readonly help: string;
+}
+
+export type SettingSchema = Readonly<Record<string, NumberSetting>>;
+export type SettingValues<Schema extends SettingSchema = SettingSchema> = { readonly [Name in keyof Schema]: number };
+
+/** A linear expression in a crop's edge lines: its value is `left·l + top·t + right·r + bottom·b + constant`, in pixels. */
+export interface Linear {
+  readonly left?: number;
+  readonly top?: number;
+  readonly right?: number;
+  readonly bottom?: number;
+  readonly constant: number;
+}
+
+/** What a finding reports as its value: `of` divided by `per`, in percent. */
+export interface Measure {
+  readonly of: Linear;
+  readonly per: Linear;
+}
+
+/** Words and numbers that a message is made of. */
+export type MessageArguments = Readonly<Record<string, string | number>>;
+
+/**
+ * A condition on the crop, as data. It is met when any one of `escapes` is: the edge lies before the place, or past it,
+ * or the place lies outside the crop. Check and search read the same limits.
+ */
+export interface Limit {
+  /** Which of the rule's messages says it. */
+  readonly message: string;
+  readonly arguments: MessageArguments;
+  readonly escapes: readonly HalfSpace[];
+  /** By how many pixels the search stays deeper inside than the rule asks: what measuring can be wrong by. */
+  readonly deeper: number;
+  readonly edge?: EdgeName;
+  /** Id of the person. */
+  readonly person?: number;
+  /** A point name, or `neck`, `left_hand`, `left_foot`. */
+  readonly joint?: string;
+  /** The finding says "possibly": the place is not measured surely. */
+  readonly possible?: boolean;
+  readonly measure?: Measure;
+  /** The bound in the unit of the measure. */
+  readonly bound?: number;
+}
+
+/** A rule whose values are data and whose limits are pure functions of the scene. */
+export interface Rule {
+  readonly id: string;
+  /** One line: what it sees. */
+  readonly summary: string;
+  readonly severity: SeveritySetting;
+  readonly settings: SettingSchema;
+  /** Unit of a finding's value and limit, for the rule's page. */
+  readonly unit?: string;
+  /** How much a broken limit of this rule weighs in the search; a heavier rule is never broken to keep lighter ones. */
+  readonly weight: number;
+  readonly messages: Readonly<Record<string, (argument: MessageArguments, value: number) => string>>;
+  readonly limits?: (scene: Scene, settings: SettingValues) => readonly Limit[];
+}
+
+/** Types a rule's own settings where they are used, and erases them where all rules are handled alike. */
+export function defineRule<Schema extends SettingSchema>(
+  rule: Omit<Rule, 'settings' | 'limits'> & {
+    readonly settings: Schema;
+    readonly limits?: (scene: Scene, settings: SettingValues<Schema>) => readonly Limit[];
+  },
+): Rule {
+  return rule as Rule;
+}

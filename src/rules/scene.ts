@@ -1,0 +1,68 @@
+import type { Edges, Size } from '../geometry/shapes.ts';
+import { heightOf, widthOf } from '../geometry/shapes.ts';
+import { figureOf, isFaceInCrop, isInCrop, type Figure } from '../people/figure.ts';
+import type { Length } from '../people/lengths.ts';
+import { foundLength } from '../people/length-spans.ts';
+import type { Person } from '../people/person.ts';
+import { subjectsOf } from '../people/subjects.ts';
+
+export const COMPOSITIONS = ['thirds', 'centred', 'free'] as const;
+export type Composition = (typeof COMPOSITIONS)[number];
+
+/** What a frame is: its photo, its crop, what was asked, and the people in it. */
+export interface SceneInput {
+  /** Of the oriented photo, in pixels. */
+  readonly photo: Size;
+  /** The manifest's `straighten`. */
+  readonly degrees: number;
+  /** The crop's edge lines in pixels of the turned picture. */
+  readonly crop: Edges;
+  /** Width over height that was asked for; undefined when the shape is free. */
+  readonly shape: number | undefined;
+  readonly composition: Composition;
+  readonly askedLength: Length | undefined;
+  readonly people: readonly Person[];
+  /** Ids that the frame names. */
+  readonly subjects: readonly number[] | undefined;
+}
+
+/** A frame as the rules see it. Everything in pixels of the turned picture. */
+export interface Scene extends SceneInput {
+  readonly figures: readonly Figure[];
+  /** The people that count. */
+  readonly counted: readonly Figure[];
+  /** The tallest of them; the lower edge on that person gives the length. */
+  readonly tallest: Figure | undefined;
+  /** Those of them whose face is in the present crop. */
+  readonly facing: readonly Figure[];
+  readonly upright: boolean;
+  readonly length: Length | undefined;
+}
+
+export function sceneOf(input: SceneInput): Scene {
+  const figures = input.people.map((person) => figureOf(person, input.photo, input.degrees));
+  const ids = new Set(subjectsOf(input.people, input.subjects).map((person) => person.id));
+  return sceneWith(input, figures, figures.filter((figure) => ids.has(figure.id)));
+}
+
+/** The same frame with another crop. */
+export function withCrop(scene: Scene, crop: Edges): Scene {
+  return sceneWith({ ...scene, crop }, scene.figures, scene.counted);
+}
+
+function sceneWith(input: SceneInput, figures: readonly Figure[], counted: readonly Figure[]): Scene {
+  const present = counted.filter((figure) => isInCrop(figure, input.crop));
+  const tallest = (present.length > 0 ? present : counted).reduce<Figure | undefined>(
+    (tallestYet, figure) => (tallestYet && tallestYet.height >= figure.height ? tallestYet : figure),
+    undefined,
+  );
+  return {
+    ...input,
+    figures,
+    counted,
+    tallest,
+    facing: counted.filter((figure) => isFaceInCrop(figure, input.crop)),
+    upright: heightOf(input.crop) > widthOf(input.crop),
+    length: input.askedLength ?? (tallest && foundLength(tallest, input.crop)),
+  };
+}

@@ -1,0 +1,29 @@
+import type { EdgeName } from '../geometry/shapes.ts';
+import type { MessageArguments } from './rule.ts';
+
+/** How a photographer names the four edges. */
+export function edgeWords(edge: EdgeName): string {
+  return { left: 'left edge', top: 'upper edge', right: 'right edge', bottom: 'lower edge' }[edge];
+}
+
+/** `left_knee` → `left knee`. */
+export function partWords(joint: string): string {
+  return joint.replaceAll('_', ' ');
+}
+
+/** A percentage for reading: no decimals from ten on, one below. */
+export function percent(value: number): string {
+  const size = Math.abs(value);
+  return `${size >= 10 ? size.toFixed(0) : String(Number(size.toFixed(1)))} %`;
+}
+
+/** Which side of a place the edge lies on, from the signed distance past it. */
+export function sideWords(edge: EdgeName, value: number): string {
+  if (edge === 'left' || edge === 'right') return value < 0 ? 'left of it' : 'right of it';
+  return value < 0 ? 'above it' : 'below it';
+}
+
+/** "The lower edge cuts" or "The lower edge possibly cuts". */
+export function verb(argument: MessageArguments, word: string): string {
+  return argument['possible'] ? `possibly ${word}` : word;
+}
