@@ -1,0 +1,18 @@
+import { createHash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { pipeline } from 'node:stream/promises';
+import { asPhotoError } from './photo-error.ts';
+
+/**
+ * `sha256:` and 64 hex digits, of the file's bytes, read as a stream.
+ * @throws PhotoError when the file is missing or cannot be read
+ */
+export async function digestOfFile(path: string): Promise<string> {
+  const hash = createHash('sha256');
+  try {
+    await pipeline(createReadStream(path), hash);
+  } catch (error) {
+    throw asPhotoError(error);
+  }
+  return `sha256:${hash.digest('hex')}`;
+}

