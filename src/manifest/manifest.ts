@@ -67,15 +67,13 @@ export interface Output {
   readonly quality?: Located<number>;
 }
 
-/** A setting of a rule: checked against the rule's own schema. */
-export type SettingValue = string | number | boolean | readonly SettingValue[];
-
 /** What the manifest says about one rule. */
 export interface RuleSettings {
   readonly key: TextRange;
   readonly range: TextRange;
   readonly severity?: Located<SeveritySetting>;
-  readonly settings: ReadonlyMap<string, Located<SettingValue>>;
+  /** Checked against the rule's own schema. */
+  readonly settings: ReadonlyMap<string, Located<number>>;
 }
 
 /** One crop, in fractions of the photo in the turned picture; the ranges of its four numbers are kept for messages. */

@@ -61,6 +61,8 @@ export interface MeasureSchema extends Described {
 export interface ListSchema extends Described {
   readonly kind: 'list';
   readonly item: Schema;
+  /** What one item is called, for messages. */
+  readonly itemName: string;
   readonly minimumItems?: number;
 }
 
@@ -75,8 +77,10 @@ export interface KeySchema {
   readonly nullable?: true;
 }
 
-/** Keys that are not known beforehand: rule ids, output ids, allowances. */
+/** Keys that are not known beforehand: output ids and allowances. */
 export interface DynamicKeys {
+  /** What one key is called, for messages. */
+  readonly name: string;
   /** ECMAScript regular expression that the key matches. */
   readonly pattern: string;
   readonly patternMeaning: string;
@@ -88,12 +92,12 @@ export interface DynamicKeys {
 /** A map. Keys that begin with `x-` are allowed in every map and never looked at. */
 export interface MapSchema extends Described {
   readonly kind: 'map';
-  readonly keys: Readonly<Record<string, KeySchema>>;
+  readonly keys: ReadonlyMap<string, KeySchema>;
   readonly dynamic?: DynamicKeys;
   /** Pairs of keys that exclude each other. */
   readonly conflicts?: readonly (readonly [string, string])[];
   /** Of these keys at least one is needed. */
-  readonly oneOf?: readonly string[];
+  readonly anyOf?: readonly string[];
 }
 
 /** A severity alone, or a map with `severity` and the rule's settings. */
@@ -102,13 +106,22 @@ export interface SeverityOrMapSchema extends Described {
   readonly map: MapSchema;
 }
 
+/** A number that a manifest may set for a rule; `src/rules` describes its settings so. */
+export interface RuleSetting {
+  readonly default: number;
+  readonly minimum: number;
+  readonly maximum: number;
+  readonly unit: string;
+  readonly help: string;
+}
+
 /** What the manifest needs to know about a rule. */
 export interface RuleDescription {
   readonly id: string;
   /** One line, for hovers and completion. */
   readonly summary?: string;
   /** Settings beside `severity`, by name. */
-  readonly settings?: Readonly<Record<string, KeySchema>>;
+  readonly settings?: Readonly<Record<string, RuleSetting>>;
 }
 
 /** The rules of this version, given by whoever parses. */
