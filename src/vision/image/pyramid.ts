@@ -1,0 +1,95 @@
+import type { Pixels } from '../../photos/decode.ts';
+import type { Grid } from './grid.ts';
+
+/** From this many photo pixels a sample on, a smaller level is read, so that nothing is skipped. */
+const LARGEST_STEP = 1.6;
+const MOST_LEVELS = 5;
+
+/** A picture with halved copies of itself, made when they are first needed. */
+export class Pyramid {
+  readonly width: number;
+  readonly height: number;
+  readonly #levels: Pixels[];
+
+  constructor(pixels: Pixels) {
+    this.width = pixels.width;
+    this.height = pixels.height;
+    this.#levels = [pixels];
+  }
+
+  /**
+   * The picture on a grid, between pixels in a straight line (bilinear), black outside the photo.
+   * @returns red, green, blue from 0 to 255 for each grid pixel, row by row
+   */
+  sample(grid: Grid): Float32Array {
+    let step = Math.hypot(grid.across.x, grid.across.y);
+    let level = 0;
+    while (step >= LARGEST_STEP && level < MOST_LEVELS) {
+      step /= 2;
+      level += 1;
+    }
+    return sampleLevel(this.#level(level), grid, 2 ** -level);
+  }
+
+  #level(level: number): Pixels {
+    while (this.#levels.length <= level) this.#levels.push(halved(this.#levels.at(-1)!));
+    return this.#levels[level]!;
+  }
+}
+
+/** Each pixel the mean of four; a last odd row or column is left out. */
+function halved({ data, width, height }: Pixels): Pixels {
+  const w = Math.max(1, width >> 1);
+  const h = Math.max(1, height >> 1);
+  const half = new Uint8Array(w * h * 3);
+  const right = width > 1 ? 3 : 0;
+  const below = height > 1 ? width * 3 : 0;
+  let to = 0;
+  for (let y = 0; y < h; y++) {
+    let from = 2 * y * width * 3;
+    for (let x = 0; x < w; x++, from += 3) {
+      for (let channel = 0; channel < 3; channel++, from++) {
+        half[to++] = (data[from]! + data[from + right]! + data[from + below]! + data[from + below + right]! + 2) >> 2;
+      }
+    }
+  }
+  return { data: half, width: w, height: h };
+}
+
+function sampleLevel(level: Pixels, grid: Grid, scale: number): Float32Array {
+  const { data, width, height } = level;
+  const result = new Float32Array(grid.width * grid.height * 3);
+  const stepX = grid.across.x * scale;
+  const stepY = grid.across.y * scale;
+  let to = 0;
+  for (let row = 0; row < grid.height; row++) {
+    // Centres of pixels lie half a pixel in, on both sides.
+    let x = (grid.origin.x + 0.5 * grid.across.x + (row + 0.5) * grid.down.x) * scale - 0.5;
+    let y = (grid.origin.y + 0.5 * grid.across.y + (row + 0.5) * grid.down.y) * scale - 0.5;
+    for (let column = 0; column < grid.width; column++, to += 3, x += stepX, y += stepY) {
+      if (x <= -1 || y <= -1 || x >= width || y >= height) continue;
+      const left = Math.floor(x);
+      const top = Math.floor(y);
+      const fx = x - left;
+      const fy = y - top;
+      const columnA = left < 0 ? 0 : left;
+      const columnB = left + 1 >= width ? width - 1 : left + 1;
+      const rowA = (top < 0 ? 0 : top) * width;
+      const rowB = (top + 1 >= height ? height - 1 : top + 1) * width;
+      const a = (rowA + columnA) * 3;
+      const b = (rowA + columnB) * 3;
+      const c = (rowB + columnA) * 3;
+      const d = (rowB + columnB) * 3;
+      const weightD = fx * fy;
+      const weightB = fx - weightD;
+      const weightC = fy - weightD;
+      const weightA = 1 - fx - weightC;
+      result[to] = data[a]! * weightA + data[b]! * weightB + data[c]! * weightC + data[d]! * weightD;
+      result[to + 1] =
+        data[a + 1]! * weightA + data[b + 1]! * weightB + data[c + 1]! * weightC + data[d + 1]! * weightD;
+      result[to + 2] =
+        data[a + 2]! * weightA + data[b + 2]! * weightB + data[c + 2]! * weightC + data[d + 2]! * weightD;
+    }
+  }
+  return result;
+}

@@ -1,0 +1,93 @@
+import { basename } from 'node:path';
+import type { Point, Size } from '../geometry/shapes.ts';
+import type { MeasuredPoint, Person, PhotoPeople } from '../people/person.ts';
+import type { PointName } from '../people/points.ts';
+import { decodePhoto } from '../photos/decode.ts';
+import { digestOfFile } from '../photos/digest.ts';
+import { Pyramid } from './image/pyramid.ts';
+import { measuredBy } from './models/catalogue.ts';
+import type { ModelSet } from './models/model-set.ts';
+import { boxAround } from './models/vote.ts';
+import { simplify } from './stages/contour.ts';
+import { findHeadTop } from './stages/head-top.ts';
+import { observePeople, type Observation } from './stages/observe.ts';
+import { traceOutline } from './stages/outline.ts';
+import { weighBody, type WeighedPoint } from './stages/weigh.ts';
+
+/** Larger photos are measured in a copy of this size: the models see at most 384 pixels at a time. */
+const LONG_EDGE = 1600;
+const MOST_OUTLINE_POINTS = 64;
+/** Points below this say nothing to any rule. */
+const LEAST_CONFIDENCE = 0.05;
+
+export interface MeasureOptions {
+  readonly models: ModelSet;
+  /** What the people file calls the photo; the file's name if absent. */
+  readonly photo?: string;
+  /** The product's version, for `by`. */
+  readonly version: string;
+}
+
+/**
+ * Finds and measures everybody in one photo. The file is only read.
+ * @returns places as fractions of the oriented photo, four decimals
+ * @throws PhotoError when the file is not a picture that can be read
+ */
+export async function measurePhoto(path: string, options: MeasureOptions): Promise<PhotoPeople> {
+  const { size, pixels } = await decodePhoto(path, LONG_EDGE);
+  const observations = await observePeople(options.models, new Pyramid(pixels));
+  const people = observations.map((observation) => describePerson(observation, pixels)).sort(fromLeft);
+  return {
+    photo: options.photo ?? basename(path),
+    size,
+    digest: await digestOfFile(path),
+    people: people.map((person, index) => ({ id: index + 1, ...person })),
+    by: measuredBy(options.version),
+  };
+}
+
+type UnnumberedPerson = Omit<Person, 'id'>;
+
+function fromLeft(first: UnnumberedPerson, second: UnnumberedPerson): number {
+  return first.box[0] + first.box[2] / 2 - (second.box[0] + second.box[2] / 2);
+}
+
+function describePerson(observation: Observation, photo: Size): UnnumberedPerson {
+  const contour = traceOutline(observation.whole.mask, photo);
+  const points: Partial<Record<PointName, MeasuredPoint>> = {};
+  for (const [name, point] of weighBody(observation)) {
+    if (point.confidence >= LEAST_CONFIDENCE) points[name] = measured(point, photo);
+  }
+  const headTop = findHeadTop(observation.votes, contour);
+  const { left, top, right, bottom } = contour.length > 0 ? boxAround(contour) : observation.box;
+  return {
+    source: 'model',
+    box: [
+      fraction(left, photo.width),
+      fraction(top, photo.height),
+      fraction(right - left, photo.width),
+      fraction(bottom - top, photo.height),
+    ],
+    points,
+    headTop: measured({ ...headTop, confidence: headTop.fromOutline ? 0.85 : 0.5 }, photo),
+    ...(contour.length > 2 && {
+      outline: simplify(contour, MOST_OUTLINE_POINTS).map((corner) => fractions(corner, photo)),
+    }),
+  };
+}
+
+function measured(point: WeighedPoint, photo: Size): MeasuredPoint {
+  return { ...fractions(point, photo), confidence: round(point.confidence, 2) };
+}
+
+function fractions(point: Point, photo: Size): Point {
+  return { x: fraction(point.x, photo.width), y: fraction(point.y, photo.height) };
+}
+
+function fraction(pixels: number, whole: number): number {
+  return round(pixels / whole, 4);
+}
+
+function round(value: number, decimals: number): number {
+  return Number(value.toFixed(decimals));
+}

@@ -1,0 +1,84 @@
+import type { Point } from '../../geometry/shapes.ts';
+
+/**
+ * The longest closed line around the cells whose value is at least `level`, between cells in a straight line (marching
+ * squares). Places in cells; a cell's centre is at +0.5. Empty when nothing reaches the level.
+ */
+export function longestContour(values: Float32Array, width: number, height: number, level: number): Point[] {
+  // Outside the field nothing reaches the level, so every line is closed.
+  const at = (x: number, y: number): number =>
+    x < 0 || y < 0 || x >= width || y >= height ? -1 : values[y * width + x]! - level;
+  const next = new Map<number, number>();
+  const places = new Map<number, Point>();
+  const stride = width + 2;
+  // Edges between neighbouring cells: even keys to the right of (x, y), odd keys below it.
+  const rightOf = (x: number, y: number): number => 2 * ((y + 1) * stride + (x + 1));
+  const below = (x: number, y: number): number => rightOf(x, y) + 1;
+  const crossing = (key: number, x: number, y: number, toX: number, toY: number): number => {
+    if (!places.has(key)) {
+      const from = at(x, y);
+      const share = from / (from - at(toX, toY));
+      places.set(key, { x: x + 0.5 + share * (toX - x), y: y + 0.5 + share * (toY - y) });
+    }
+    return key;
+  };
+  for (let y = -1; y < height; y++) {
+    for (let x = -1; x < width; x++) {
+      const corners = [at(x, y) >= 0, at(x + 1, y) >= 0, at(x + 1, y + 1) >= 0, at(x, y + 1) >= 0];
+      if (corners.every((inside) => inside === corners[0])) continue;
+      const edges = [
+        () => crossing(rightOf(x, y), x, y, x + 1, y),
+        () => crossing(below(x + 1, y), x + 1, y, x + 1, y + 1),
+        () => crossing(rightOf(x, y + 1), x, y + 1, x + 1, y + 1),
+        () => crossing(below(x, y), x, y, x, y + 1),
+      ];
+      // Walking clockwise around the cell square: a line comes in where inside turns to outside and leaves at the
+      // nearest change back.
+      for (let side = 0; side < 4; side++) {
+        if (!corners[side]! || corners[(side + 1) % 4]!) continue;
+        let back = (side + 3) % 4;
+        while (corners[back]! || !corners[(back + 1) % 4]!) back = (back + 3) % 4;
+        next.set(edges[side]!(), edges[back]!());
+      }
+    }
+  }
+  return longestLoop(next, places);
+}
+
+function longestLoop(next: ReadonlyMap<number, number>, places: ReadonlyMap<number, Point>): Point[] {
+  const seen = new Set<number>();
+  let longest: Point[] = [];
+  for (const start of next.keys()) {
+    const loop: Point[] = [];
+    for (let key: number | undefined = start; key !== undefined && !seen.has(key); key = next.get(key)) {
+      seen.add(key);
+      loop.push(places.get(key)!);
+    }
+    if (loop.length > longest.length) longest = loop;
+  }
+  return longest;
+}
+
+/** The polygon with at most `most` corners: again and again the corner goes that spans the smallest triangle (Visvalingam and Whyatt, 1993). */
+export function simplify(polygon: readonly Point[], most: number): Point[] {
+  const corners = [...polygon];
+  const areas = corners.map((_, index) => triangleAt(corners, index));
+  while (corners.length > most) {
+    let smallest = 0;
+    for (let index = 1; index < areas.length; index++) if (areas[index]! < areas[smallest]!) smallest = index;
+    corners.splice(smallest, 1);
+    areas.splice(smallest, 1);
+    for (const neighbour of [smallest - 1, smallest]) {
+      const index = (neighbour + corners.length) % corners.length;
+      areas[index] = triangleAt(corners, index);
+    }
+  }
+  return corners;
+}
+
+function triangleAt(corners: readonly Point[], index: number): number {
+  const before = corners[(index + corners.length - 1) % corners.length]!;
+  const here = corners[index]!;
+  const after = corners[(index + 1) % corners.length]!;
+  return Math.abs((here.x - before.x) * (after.y - before.y) - (after.x - before.x) * (here.y - before.y)) / 2;
+}

@@ -1,0 +1,43 @@
+import type { Region } from '../image/grid.ts';
+import {
+  boxAround, distance, joinBoxes, middleOf, sizeOf, voteOf, type BodyVotes, type Box,
+} from '../models/vote.ts'; // prettier-ignore
+
+const SURE_ENOUGH = 0.2;
+
+/** The direction from the hips to the shoulders as a turn from upright, in radians. */
+export function bodyAngle(votes: BodyVotes): number {
+  const shoulders = middleOf(voteOf(votes, 'left_shoulder'), voteOf(votes, 'right_shoulder'));
+  const hips = middleOf(voteOf(votes, 'left_hip'), voteOf(votes, 'right_hip'));
+  return Math.atan2(shoulders.x - hips.x, hips.y - shoulders.y);
+}
+
+/** Around the box and all sure points, turned with the body where shoulders and hips are known. */
+export function regionAroundPerson(box: Box, votes: BodyVotes, scale: number): Region {
+  const sure = votes.filter((vote) => vote.score >= SURE_ENOUGH);
+  const whole = sure.length < 3 ? box : joinBoxes(box, boxAround(sure));
+  const trunk = (['left_shoulder', 'right_shoulder', 'left_hip', 'right_hip'] as const).map((name) =>
+    voteOf(votes, name),
+  );
+  const known = trunk.every((vote) => vote.score > SURE_ENOUGH);
+  return {
+    centre: { x: (whole.left + whole.right) / 2, y: (whole.top + whole.bottom) / 2 },
+    side: sizeOf(whole) * scale,
+    angle: known ? bodyAngle(votes) : 0,
+  };
+}
+
+/**
+ * What the whole-body model was trained on: centred on the hips, wide enough for the furthest sure point. Faces and
+ * ankles count for a little more, because head and feet go on beyond them.
+ */
+export function regionAroundHips(votes: BodyVotes, scale: number): Region {
+  const centre = middleOf(voteOf(votes, 'left_hip'), voteOf(votes, 'right_hip'));
+  let radius = 0;
+  votes.forEach((vote, index) => {
+    if (vote.score < SURE_ENOUGH) return;
+    const stretch = index < 5 ? 1.12 : index >= 15 ? 1.08 : 1;
+    radius = Math.max(radius, distance(vote, centre) * stretch);
+  });
+  return { centre, side: 2 * radius * scale, angle: bodyAngle(votes) };
+}
