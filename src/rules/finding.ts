@@ -1,0 +1,27 @@
+import type { EdgeName } from '../geometry/shapes.ts';
+import type { Severity } from './rule.ts';
+
+/** What a rule says about a frame. Where it stands in the manifest is added by session/. */
+export interface Finding {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly person?: number;
+  readonly joint?: string;
+  readonly edge?: EdgeName;
+  /** In the unit of the rule's page, like `limit`. */
+  readonly value?: number;
+  readonly limit?: number;
+  readonly possible?: boolean;
+}
+
+/** Whether an allow key, `rule` or `rule/joint`, covers something that a rule says of that joint. */
+export function isCoveredBy(key: string, finding: { readonly rule: string; readonly joint?: string }): boolean {
+  const [rule, joint] = key.split('/');
+  return rule === finding.rule && (joint === undefined || joint === finding.joint);
+}
+
+/** Two findings say the same of two crops: the same rule about the same place of the same person at the same edge. */
+export function identityOf(finding: Finding): string {
+  return [finding.rule, finding.person ?? '', finding.joint ?? '', finding.edge ?? ''].join(' ');
+}

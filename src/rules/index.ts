@@ -1,0 +1,27 @@
+import { aspect } from './aspect/index.ts';
+import { edgeAlongLimb } from './edge-along-limb/index.ts';
+import { edgeClearance } from './edge-clearance/index.ts';
+import { eyeLine } from './eye-line/index.ts';
+import { faceCut } from './face-cut/index.ts';
+import { footCut } from './foot-cut/index.ts';
+import { handCut } from './hand-cut/index.ts';
+import { headroom } from './headroom/index.ts';
+import { jointCut } from './joint-cut/index.ts';
+import { outsidePhoto } from './outside-photo/index.ts';
+import { placement } from './placement/index.ts';
+import type { Rule } from './rule.ts';
+
+/** Every rule about a crop, in the order in which a frame's findings are told. */
+export const RULES: readonly Rule[] = [
+  outsidePhoto,
+  aspect,
+  faceCut,
+  jointCut,
+  handCut,
+  footCut,
+  edgeAlongLimb,
+  edgeClearance,
+  headroom,
+  eyeLine,
+  placement,
+];

@@ -1,0 +1,42 @@
+import type { Finding } from './finding.ts';
+import { identityOf } from './finding.ts';
+
+/** Of several rules about the same end of the same limb at the same edge, the one that says most speaks. */
+const SPEAKS_FIRST = ['face-cut', 'joint-cut', 'hand-cut', 'foot-cut', 'edge-along-limb', 'edge-clearance'];
+
+/**
+ * Each place once: a wrist that is cut is not also a hand that is cut, and a body that an edge cuts is not also one
+ * that the edge only touches.
+ */
+export function withoutRepetition(findings: readonly Finding[]): Finding[] {
+  const seen = new Set<string>();
+  const kept: Finding[] = [];
+  const ordered = [...findings].sort((a, b) => precedence(a) - precedence(b));
+  for (const finding of ordered) {
+    const keys = [identityOf(finding), ...limbKeys(finding)];
+    if (keys.some((key) => seen.has(key))) continue;
+    for (const key of keys) seen.add(key);
+    if (finding.edge && precedence(finding) < SPEAKS_FIRST.length - 1) seen.add(touching(finding));
+    kept.push(finding);
+  }
+  const place = new Map(findings.map((finding, index) => [finding, index]));
+  return kept.sort((a, b) => place.get(a)! - place.get(b)!);
+}
+
+function precedence(finding: Finding): number {
+  const index = SPEAKS_FIRST.indexOf(finding.rule);
+  return index < 0 ? SPEAKS_FIRST.length : index;
+}
+
+/** Wrist and hand, ankle and foot are one end of a limb. Firm words come before soft ones by order of the limits. */
+function limbKeys(finding: Finding): string[] {
+  const end = /^(left|right)_(wrist|hand|ankle|foot)$/.exec(finding.joint ?? '');
+  if (finding.rule === 'edge-clearance') return [touching(finding)];
+  if (!end) return [];
+  const limb = end[2] === 'wrist' || end[2] === 'hand' ? 'arm' : 'leg';
+  return [`end ${finding.person ?? ''} ${finding.edge ?? ''} ${end[1] ?? ''} ${limb}`];
+}
+
+function touching(finding: Finding): string {
+  return `touch ${finding.person ?? ''} ${finding.edge ?? ''}`;
+}
