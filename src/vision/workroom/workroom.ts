@@ -1,0 +1,98 @@
+import { fork, type ChildProcess } from 'node:child_process';
+import { PROTOCOL_VERSION, type MeasureRequest, type Reply, type WorkroomSettings } from './protocol.ts';
+
+/** A photo that takes longer than this has hung the workroom. */
+const LONGEST_SECONDS = 300;
+const KEPT_COMPLAINT = 2000;
+
+/** The process ended before it answered. */
+export class WorkroomDied extends Error {
+  /** It was closed by its owner, so asking again would be wrong. */
+  readonly wasClosed: boolean;
+
+  constructor(how: string, complaint: string, wasClosed = false) {
+    super(`The workroom stopped (${how}).${complaint === '' ? '' : ` It said: ${complaint}`}`);
+    this.name = 'WorkroomDied';
+    this.wasClosed = wasClosed;
+  }
+}
+
+/** One workroom process, started when it is first asked and again after it has died. */
+export class Workroom {
+  readonly #script: string;
+  readonly #settings: WorkroomSettings;
+  #child: ChildProcess | undefined;
+  #complaint = '';
+
+  /** @param script the built `workroom.js` */
+  constructor(script: string, settings: WorkroomSettings) {
+    this.#script = script;
+    this.#settings = settings;
+  }
+
+  /**
+   * Sends one request and waits for its reply. Never call it again before it has settled.
+   * @throws WorkroomDied when the process ends, hangs or is closed before it has replied
+   */
+  ask(request: MeasureRequest): Promise<Reply> {
+    const child = this.#start();
+    return new Promise((resolve, reject) => {
+      const timer = setTimeout(() => child.kill('SIGKILL'), LONGEST_SECONDS * 1000);
+      const onMessage = (reply: Reply): void => {
+        if (reply.kind === 'ready') {
+          if (reply.protocol === PROTOCOL_VERSION) return;
+          settle();
+          this.close();
+          reject(new WorkroomDied('it is of another version; build again', ''));
+        } else if (reply.id === request.id) {
+          settle();
+          resolve(reply);
+        }
+      };
+      const onGone = (how: string): void => {
+        settle();
+        const wasClosed = this.#child !== child;
+        if (!wasClosed) this.#child = undefined;
+        reject(new WorkroomDied(how, this.#complaint.trim(), wasClosed));
+      };
+      const onExit = (code: number | null, signal: string | null): void => {
+        onGone(signal ?? `exit code ${code ?? 'unknown'}`);
+      };
+      const onError = (error: Error): void => {
+        onGone(error.message);
+      };
+      const settle = (): void => {
+        clearTimeout(timer);
+        child.off('message', onMessage).off('exit', onExit).off('error', onError);
+      };
+      child.on('message', onMessage).once('exit', onExit).once('error', onError);
+      child.send(request);
+    });
+  }
+
+  /** The process's id while it runs. */
+  get processId(): number | undefined {
+    return this.#child?.pid;
+  }
+
+  close(): void {
+    this.#child?.kill('SIGKILL');
+    this.#child = undefined;
+  }
+
+  #start(): ChildProcess {
+    if (this.#child?.connected === true && this.#child.exitCode === null) return this.#child;
+    this.#complaint = '';
+    const child = fork(this.#script, [JSON.stringify(this.#settings)], {
+      execArgv: [],
+      stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
+    });
+    // A write to a process that is just dying fails; its exit tells the same.
+    child.on('error', () => undefined);
+    child.stderr?.setEncoding('utf8').on('data', (text: string) => {
+      this.#complaint = (this.#complaint + text).slice(-KEPT_COMPLAINT);
+    });
+    this.#child = child;
+    return child;
+  }
+}
