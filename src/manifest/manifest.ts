@@ -124,7 +124,6 @@ export type ProblemCode =
   | 'several-documents'
   | 'empty'
   | 'not-a-map'
-  | 'version'
   | 'duplicate-key'
   | 'unknown-key'
   | 'missing-key'

@@ -63,6 +63,8 @@ export interface ListSchema extends Described {
   readonly item: Schema;
   /** What one item is called, for messages. */
   readonly itemName: string;
+  /** Problems inside name the item's place, and each item may follow its own share of aliases. */
+  readonly numbered?: true;
   readonly minimumItems?: number;
 }
 

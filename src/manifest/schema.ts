@@ -63,6 +63,7 @@ export function manifestSchema(rules: RuleCatalogue): MapSchema {
           kind: 'list',
           item: FRAME,
           itemName: 'frame',
+          numbered: true,
           meaning: 'frames is a list, each entry beginning with "- photo:"',
         },
         help: 'One entry per picture.',

@@ -1,0 +1,126 @@
+import type { Rectangle } from '../geometry/shapes.ts';
+import type { Allowance, Crop, Frame, Located, Output, TextRange } from './manifest.ts';
+import type { ReadItem, ReadMap } from './read-value.ts';
+import { entry } from './read-value.ts';
+import type { Reader } from './read.ts';
+import { nearestWord } from './spelling.ts';
+
+/** What frames are checked against: ids of rules and outputs. */
+export interface KnownIds {
+  readonly rules: ReadonlySet<string>;
+  readonly outputs: ReadonlyMap<string, Output>;
+}
+
+/** Makes the frames of the entries that have a photo, and numbers those of the same photo. */
+export function buildFrames(items: readonly ReadItem[], known: KnownIds, reader: Reader): Frame[] {
+  const occurrences = new Map<string, number>();
+  const frames: Frame[] = [];
+  for (const item of items) {
+    const map = item.value as ReadMap;
+    const photo = entry<string>(map, 'photo');
+    if (!photo) continue;
+    const occurrence = (occurrences.get(photo.value) ?? 0) + 1;
+    occurrences.set(photo.value, occurrence);
+    frames.push(buildFrame(item, map, photo, occurrence, known, reader));
+  }
+  return frames;
+}
+
+function buildFrame(
+  item: ReadItem,
+  map: ReadMap,
+  photo: Located<string>,
+  occurrence: number,
+  known: KnownIds,
+  reader: Reader,
+): Frame {
+  const unread = new Map(map.unread);
+  const crop = buildCrop(entry<ReadMap>(map, 'crop'));
+  if (crop === 'incomplete') unread.set('crop', map.entries.get('crop')!.range);
+  return {
+    index: item.index,
+    range: item.range,
+    photo,
+    occurrence,
+    name: occurrence === 1 ? photo.value : `${photo.value}#${occurrence}`,
+    ...(crop && crop !== 'incomplete' && { crop }),
+    ...optional(map, ['straighten', 'aspect', 'length', 'compose', 'note', 'final']),
+    ...subjects(map),
+    allow: buildAllow(entry<ReadMap>(map, 'allow'), known, reader, item.index),
+    deliver: buildDeliver(entry<ReadMap>(map, 'deliver'), known, reader, item.index),
+    unread,
+    written: { node: map.node },
+  };
+}
+
+type Simple = 'straighten' | 'aspect' | 'length' | 'compose' | 'note' | 'final';
+
+function optional(map: ReadMap, names: readonly Simple[]): Pick<Frame, Simple> {
+  return Object.fromEntries(names.flatMap((name) => (map.entries.has(name) ? [[name, map.entries.get(name)]] : [])));
+}
+
+function subjects(map: ReadMap): Pick<Frame, 'subjects'> {
+  const list = entry<{ readonly items: readonly ReadItem[] }>(map, 'subjects');
+  if (!list || list.value.items.length === 0) return {};
+  return { subjects: { ...list, value: list.value.items.map((item) => item.value as number) } };
+}
+
+/** A crop of which a number is missing or out of bounds is none at all. */
+function buildCrop(read: Located<ReadMap> | undefined): Located<Crop> | 'incomplete' | undefined {
+  if (!read) return undefined;
+  const members = Object.fromEntries(read.value.entries) as unknown as Crop['members'];
+  const { x, y, w, h } = members as Partial<Crop['members']>;
+  if (!x || !y || !w || !h) return 'incomplete';
+  const rectangle: Rectangle = { x: x.value, y: y.value, w: w.value, h: h.value };
+  return { ...read, value: { ...rectangle, members: { x, y, w, h } } };
+}
+
+function buildAllow(
+  read: Located<ReadMap> | undefined,
+  known: KnownIds,
+  reader: Reader,
+  frame: number,
+): ReadonlyMap<string, Allowance> {
+  const allowances = new Map<string, Allowance>();
+  for (const [key, reason] of (read?.value.entries ?? []) as Iterable<[string, Located<string>]>) {
+    const [rule, joint] = key.split('/');
+    allowances.set(key, { ...reason, rule: rule!, ...(joint !== undefined && { joint }) });
+    if (!known.rules.has(rule!)) reportUnknown(reader, frame, 'rule', rule!, known.rules, reason.key);
+  }
+  return allowances;
+}
+
+function buildDeliver(
+  read: Located<ReadMap> | undefined,
+  known: KnownIds,
+  reader: Reader,
+  frame: number,
+): ReadonlyMap<string, Located<Crop>> {
+  const crops = new Map<string, Located<Crop>>();
+  for (const [output, value] of (read?.value.entries ?? []) as Iterable<[string, Located<ReadMap>]>) {
+    const crop = buildCrop(value);
+    if (crop && crop !== 'incomplete') crops.set(output, crop);
+    if (!known.outputs.has(output)) reportUnknown(reader, frame, 'output', output, known.outputs.keys(), value.key);
+  }
+  return crops;
+}
+
+function reportUnknown(
+  reader: Reader,
+  frame: number,
+  what: 'rule' | 'output',
+  id: string,
+  known: Iterable<string>,
+  range: TextRange,
+): void {
+  const suggestion = nearestWord(id, known);
+  const where = what === 'rule' ? 'There is no rule' : 'The manifest delivers no output';
+  reader.problems.push({
+    code: what === 'rule' ? 'unknown-rule' : 'unknown-output',
+    message: `${where} "${id}".${suggestion === undefined ? '' : ` Did you mean ${suggestion}?`}`,
+    range,
+    severity: 'warning',
+    frame,
+    ...(suggestion !== undefined && { suggestion }),
+  });
+}

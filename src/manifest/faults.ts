@@ -1,0 +1,38 @@
+import type { Fault } from './compose.ts';
+import type { Problem } from './manifest.ts';
+
+/** What yaml's fault codes mean to somebody who writes a manifest by hand. */
+const MEANINGS: Readonly<Record<string, string>> = {
+  TAB_AS_INDENT: 'a tab stands where YAML wants spaces: indent with spaces',
+  BAD_INDENT: 'the indentation does not fit, or a closing bracket is missing: compare it with the lines around it',
+  BLOCK_AS_IMPLICIT_KEY:
+    'there is a second "key: value" inside a value: compare the indentation, or put the text in quotes',
+  MULTILINE_IMPLICIT_KEY:
+    'a key must stand on one line with its colon: compare the indentation with the lines around it',
+  BAD_DQ_ESCAPE: 'a backslash in double quotes begins an escape: write \\\\ for a backslash, or use single quotes',
+  UNREADABLE: 'this cannot be read as YAML',
+};
+
+/** A fault of the YAML as a problem; `consequence` says what is lost by it. */
+export function faultProblem(fault: Fault, textLength: number, consequence?: string): Problem {
+  const unclosed = /^Missing closing ['"]quote/.test(fault.message);
+  const meaning = unclosed
+    ? 'the closing quote is missing'
+    : (MEANINGS[fault.code] ?? lowerFirst(fault.message.trim()));
+  const end = Math.min(Math.max(fault.end, fault.start), textLength);
+  return {
+    code: fault.code === 'TAB_AS_INDENT' ? 'tab' : 'yaml',
+    message: `Broken YAML: ${meaning}.${consequence === undefined ? '' : ` ${consequence}`}`,
+    range: { start: Math.min(fault.start, end), end },
+    severity: isWarning(fault) ? 'warning' : 'error',
+  };
+}
+
+/** An unknown tag is taken as if it were not there; everything else hides something. */
+export function isWarning(fault: Fault): boolean {
+  return fault.code === 'TAG_RESOLVE_FAILED' || fault.code === 'BAD_DIRECTIVE';
+}
+
+function lowerFirst(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
