@@ -69,10 +69,7 @@ export function largestCentred(photo: Size, degrees: number, shape: number): Edg
   const cosine = Math.cos(radians);
   const sine = Math.sin(radians);
   // The corner (w/2, h/2), turned back, must stay within the photo's half sides.
-  const height = Math.min(
-    photo.width / (shape * cosine + sine),
-    photo.height / (shape * sine + cosine),
-  );
+  const height = Math.min(photo.width / (shape * cosine + sine), photo.height / (shape * sine + cosine));
   const width = height * shape;
   return {
     left: (photo.width - width) / 2,

@@ -58,10 +58,7 @@ export function bodyLines(
   const legs = torso * (ratio('hipToKnee') + ratio('kneeToAnkle'));
   const hemHidesFeet = !ankles && lowest === undefined && outline !== undefined && extent.bottom > hip + legs / 2;
   const ankle = Math.max(hip, ankles?.y ?? (hemHidesFeet ? extent.bottom : hip + legs));
-  const sole = Math.max(
-    ankle,
-    hemHidesFeet ? extent.bottom : (lowest ?? ankle + torso * ratio('ankleToSole')),
-  );
+  const sole = Math.max(ankle, hemHidesFeet ? extent.bottom : (lowest ?? ankle + torso * ratio('ankleToSole')));
   return { headTop, eyes, shoulder, hip, ankle, sole, hemHidesFeet, estimatedHeadTop };
 }
 

@@ -57,8 +57,7 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
   ].map(toPixels);
   const outline = person.outline?.map((corner): OutlineCorner => ({
     ...toPixels(corner),
-    cutByPhoto:
-      Math.min(corner.x, 1 - corner.x) < CUT_BY_PHOTO || Math.min(corner.y, 1 - corner.y) < CUT_BY_PHOTO,
+    cutByPhoto: Math.min(corner.x, 1 - corner.x) < CUT_BY_PHOTO || Math.min(corner.y, 1 - corner.y) < CUT_BY_PHOTO,
   }));
   const extent = around(outline && outline.length > 2 ? outline : corners);
   const lines = bodyLines(points, place(person.headTop), outline, extent);
@@ -86,9 +85,7 @@ function around(points: readonly Point[]): Edges {
 /** Whether any part of the person can be seen in the crop. */
 export function isInCrop(figure: Figure, crop: Edges): boolean {
   const { extent } = figure;
-  return (
-    extent.left < crop.right && extent.right > crop.left && extent.top < crop.bottom && extent.bottom > crop.top
-  );
+  return extent.left < crop.right && extent.right > crop.left && extent.top < crop.bottom && extent.bottom > crop.top;
 }
 
 /** Whether the person's face is in the crop: its middle is. */

@@ -42,7 +42,11 @@ export interface Scene extends SceneInput {
 export function sceneOf(input: SceneInput): Scene {
   const figures = input.people.map((person) => figureOf(person, input.photo, input.degrees));
   const ids = new Set(subjectsOf(input.people, input.subjects).map((person) => person.id));
-  return sceneWith(input, figures, figures.filter((figure) => ids.has(figure.id)));
+  return sceneWith(
+    input,
+    figures,
+    figures.filter((figure) => ids.has(figure.id)),
+  );
 }
 
 /** The same frame with another crop. */

@@ -1,0 +1,41 @@
+import { CROP_HEIGHT, CROP_WIDTH, minus, notPositive } from '../limits.ts';
+import { defineRule } from '../rule.ts';
+import { WEIGHT } from '../weights.ts';
+
+export const aspect = defineRule({
+  id: 'aspect',
+  summary: 'The crop does not have the shape that was asked for.',
+  severity: 'warning',
+  unit: 'percent of the height: the crop’s width (value), the width that the shape asks for (limit)',
+  weight: WEIGHT.shape,
+  settings: {
+    tolerance: { default: 0.5, minimum: 0, maximum: 20, unit: '%', help: 'How far the shape may be off.' },
+  },
+  messages: {
+    'too-wide': ({ asked }, value) => `${shapeWords(value, asked)} Take the sides in, or open top and bottom.`,
+    'too-narrow': ({ asked }, value) => `${shapeWords(value, asked)} Take top and bottom in, or open the sides.`,
+  },
+  limits: (scene, { tolerance }) => {
+    const { shape } = scene;
+    if (shape === undefined) return [];
+    const common = {
+      arguments: { asked: shape },
+      deeper: 0,
+      measure: { of: CROP_WIDTH, per: CROP_HEIGHT },
+      bound: Math.round(shape * 1000) / 10,
+    };
+    const slack = tolerance / 100;
+    return [
+      { ...common, message: 'too-wide', escapes: [notPositive(minus(CROP_WIDTH, CROP_HEIGHT, shape * (1 + slack)))] },
+      {
+        ...common,
+        message: 'too-narrow',
+        escapes: [notPositive(minus({ constant: 0 }, minus(CROP_WIDTH, CROP_HEIGHT, shape * (1 - slack))))],
+      },
+    ];
+  },
+});
+
+function shapeWords(value: number, asked: string | number | undefined): string {
+  return `The crop is ${(value / 100).toFixed(3)} times as wide as high; the shape asked for is ${Number(asked).toFixed(3)}.`;
+}

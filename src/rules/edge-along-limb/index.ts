@@ -1,0 +1,77 @@
+import { atLeast, atMost } from '../../geometry/half-space.ts';
+import { EDGE_NAMES, type EdgeName } from '../../geometry/shapes.ts';
+import { firmnessOf } from '../../people/confidence.ts';
+import type { Figure } from '../../people/figure.ts';
+import { measuringError } from '../../people/measuring-error.ts';
+import { SEGMENTS, type Segment } from '../../people/segments.ts';
+import { across, along, bodyOut, outOfSpan, past, pixels } from '../limits.ts';
+import type { Limit } from '../rule.ts';
+import { defineRule } from '../rule.ts';
+import { WEIGHT } from '../weights.ts';
+import { edgeWords, verb } from '../words.ts';
+
+const NAMES = { thigh: 'thigh', shin: 'lower leg', 'upper-arm': 'upper arm', forearm: 'forearm' } as const;
+
+export const edgeAlongLimb = defineRule({
+  id: 'edge-along-limb',
+  summary: 'An edge runs lengthwise inside an arm or leg over half its length.',
+  severity: 'warning',
+  unit: 'percent of the person’s height: how far the edge lies past the middle of the limb (value), half its width (limit)',
+  weight: WEIGHT.edge,
+  settings: {
+    arm: { default: 2.2, minimum: 0, maximum: 20, unit: '%', help: 'Half the width of an arm, of the height.' },
+    leg: { default: 3.5, minimum: 0, maximum: 20, unit: '%', help: 'Half the width of a leg, of the height.' },
+  },
+  messages: {
+    along: (argument) =>
+      `The ${String(argument['edge'])} ${verb(argument, 'runs')} lengthwise inside the ${String(argument['limb'])} of person ` +
+      `${String(argument['person'])}. Open until the whole limb is in, or come in past it.`,
+  },
+  limits: (scene, settings) =>
+    scene.counted.flatMap((figure) =>
+      SEGMENTS.flatMap((segment) =>
+        segment.kind === 'torso'
+          ? []
+          : EDGE_NAMES.flatMap((edge) => {
+              const isLeg = segment.kind === 'thigh' || segment.kind === 'shin';
+              return alongLimit(figure, segment, edge, isLeg ? settings.leg : settings.arm);
+            }),
+      ),
+    ),
+});
+
+function alongLimit(figure: Figure, segment: Segment, edge: EdgeName, halfWidthPercent: number): Limit[] {
+  const a = figure.points[segment.from];
+  const b = figure.points[segment.to];
+  if (!a || !b || segment.kind === 'torso') return [];
+  const halfWidth = (halfWidthPercent / 100) * figure.height;
+  const run = Math.abs(across(edge, b) - across(edge, a));
+  // Too slanted to hold the edge over half of its length, or nothing but a foreshortened stump.
+  if (run > 4 * halfWidth || Math.abs(along(edge, b) - along(edge, a)) < 2 * halfWidth) return [];
+  const middle = (across(edge, a) + across(edge, b)) / 2;
+  const halfway = (along(edge, a) + along(edge, b)) / 2;
+  const confidence = Math.min(a.confidence, b.confidence);
+  return [
+    {
+      message: 'along',
+      arguments: {
+        edge: edgeWords(edge),
+        limb: `${segment.side} ${NAMES[segment.kind]}`,
+        person: figure.id,
+      },
+      escapes: [
+        atMost(edge, middle - halfWidth),
+        atLeast(edge, middle + halfWidth),
+        ...outOfSpan(edge, halfway, halfway),
+        bodyOut(edge, figure),
+      ],
+      deeper: measuringError(figure, 'outline', confidence),
+      edge,
+      person: figure.id,
+      joint: segment.to,
+      possible: firmnessOf(confidence) !== 'firm',
+      measure: { of: past(edge, middle), per: pixels(figure.height) },
+      bound: halfWidthPercent,
+    },
+  ];
+}

@@ -1,0 +1,99 @@
+import type { HalfSpace } from '../../geometry/half-space.ts';
+import { EDGE_NAMES, type EdgeName, type Point } from '../../geometry/shapes.ts';
+import { FIRM } from '../../people/confidence.ts';
+import type { Figure } from '../../people/figure.ts';
+import { measuringError } from '../../people/measuring-error.ts';
+import { protrusions } from '../../people/protrusions.ts';
+import {
+  across,
+  along,
+  bodyOut,
+  CROP_HEIGHT,
+  CROP_WIDTH,
+  minus,
+  notPositive,
+  outOfSpan,
+  past,
+  pixels,
+} from '../limits.ts';
+import type { Limit, Linear } from '../rule.ts';
+import { defineRule } from '../rule.ts';
+import { WEIGHT } from '../weights.ts';
+import { edgeWords } from '../words.ts';
+
+/** A top that is this near to the head (share of the person's height) is the head: headroom speaks about it. */
+const HEAD_REACH = 0.12;
+
+export const edgeClearance = defineRule({
+  id: 'edge-clearance',
+  summary: 'A body comes too near to an edge, or is grazed by it: clearly in, or clearly out.',
+  severity: 'warning',
+  unit: 'percent of the photo’s short side: room between body and edge, negative when cut (value), the least (limit)',
+  weight: WEIGHT.edge,
+  settings: {
+    room: { default: 2.5, minimum: 0, maximum: 30, unit: '%', help: 'Room between body and edge, of the short side.' },
+    feet: { default: 3, minimum: 0, maximum: 30, unit: '%', help: 'Room under the feet, of the short side.' },
+    graze: { default: 4, minimum: 0, maximum: 30, unit: '%', help: 'A cut less deep than this is a graze.' },
+  },
+  messages: {
+    near: ({ edge, person, limit }) =>
+      `The ${String(edge)} comes within a hair of person ${String(person)}, or grazes them. Leave at least ${String(limit)} % ` +
+      'of the short side, or cut clearly.',
+    feet: ({ person, limit }) =>
+      `Too little room under the feet of person ${String(person)}. Leave at least ${String(limit)} % of the short side, or ` +
+      'come up to mid-thigh.',
+  },
+  limits: (scene, settings) => {
+    const shortSide = Math.min(scene.photo.width, scene.photo.height);
+    return scene.counted.flatMap((figure) =>
+      EDGE_NAMES.flatMap((edge) =>
+        protrusions(figure, edge)
+          .filter((point) => !(edge === 'top' && isHead(figure, point)))
+          .map((point): Limit => {
+            const isFoot = edge === 'bottom' && point.y > figure.lines.ankle;
+            const room = isFoot ? settings.feet : settings.room;
+            const place = across(edge, point);
+            return {
+              message: isFoot ? 'feet' : 'near',
+              arguments: { edge: edgeWords(edge), person: figure.id, limit: room },
+              escapes: [
+                ...clearlyIn(edge, place, room / 100),
+                ...clearlyOut(edge, place, settings.graze / 100),
+                ...outOfSpan(edge, along(edge, point), along(edge, point)),
+                bodyOut(edge, figure),
+              ],
+              deeper: measuringError(figure, 'outline', FIRM) / 2,
+              edge,
+              person: figure.id,
+              measure: { of: roomAt(edge, place), per: pixels(shortSide) },
+              bound: room,
+            };
+          }),
+      ),
+    );
+  },
+});
+
+function isHead(figure: Figure, point: Point): boolean {
+  const { headTop } = figure;
+  if (!headTop) return false;
+  const reach = HEAD_REACH * figure.height;
+  return Math.abs(point.x - headTop.x) < reach && Math.abs(point.y - headTop.y) < reach;
+}
+
+/** Room between the place and the edge, negative when the edge has passed it. */
+function roomAt(edge: EdgeName, place: number): Linear {
+  const beyond = past(edge, place);
+  return edge === 'left' || edge === 'top' ? minus({ constant: 0 }, beyond) : beyond;
+}
+
+/** The short side is the lesser of width and height: enough for one of them is enough. */
+function clearlyIn(edge: EdgeName, place: number, share: number): HalfSpace[] {
+  const missing = minus({ constant: 0 }, roomAt(edge, place));
+  return [CROP_WIDTH, CROP_HEIGHT].map((side) => notPositive(minus(missing, side, -share)));
+}
+
+function clearlyOut(edge: EdgeName, place: number, share: number): HalfSpace[] {
+  const room = roomAt(edge, place);
+  return [CROP_WIDTH, CROP_HEIGHT].map((side) => notPositive(minus(room, side, -share)));
+}

@@ -1,0 +1,133 @@
+import { atLeast, atMost } from '../../geometry/half-space.ts';
+import type { HalfSpace } from '../../geometry/half-space.ts';
+import { firmnessOf } from '../../people/confidence.ts';
+import type { Figure } from '../../people/figure.ts';
+import { headCutFrom, headCutTo } from '../../people/length-spans.ts';
+import type { Length } from '../../people/lengths.ts';
+import type { MeasuredPoint } from '../../people/person.ts';
+import { measuringError } from '../../people/measuring-error.ts';
+import { lengthsThatMayHold } from '../length-limits.ts';
+import { boxOut, CROP_HEIGHT, minus, notPositive } from '../limits.ts';
+import type { Limit, Linear } from '../rule.ts';
+import { defineRule } from '../rule.ts';
+import { WEIGHT } from '../weights.ts';
+import { percent, verb } from '../words.ts';
+import { HEADROOM_SETTINGS, headroomRange } from './table.ts';
+
+const GRAZED = 2;
+
+export const headroom = defineRule({
+  id: 'headroom',
+  summary: 'Too little or too much room over a head, a grazed head, or a head that is cut without being a close-up.',
+  severity: 'warning',
+  unit: 'percent of the crop’s height: room over the head (value), the least or most there may be (limit)',
+  weight: WEIGHT.headroom,
+  settings: HEADROOM_SETTINGS,
+  messages: {
+    least: (argument, value) => {
+      const person = String(argument['person']);
+      const bound = String(argument['bound']);
+      if (value <= -GRAZED) {
+        return (
+          `The upper edge ${verb(argument, 'cuts')} the head of person ${person}, and this is no close-up. Open to ` +
+          `${bound} % over the hair, or come in to a close-up.`
+        );
+      }
+      if (value < GRAZED) {
+        return (
+          `The upper edge ${verb(argument, 'grazes')} the head of person ${person} (${percent(value)}). Leave ${bound} % over ` +
+          'the hair, or cut clearly in a close-up.'
+        );
+      }
+      return `Little room over the head of person ${person}: ${percent(value)}, at least ${bound} % looks meant. Open the top.`;
+    },
+    most: ({ person, bound }, value) =>
+      `Much room over the head of person ${String(person)}: ${percent(value)} pulls the eye up; at most ${String(bound)} %. ` +
+      'Bring the top down.',
+    deep: ({ person }) =>
+      `The upper edge cuts deep into the head of person ${String(person)}, below where a close-up may. Open to the hairline.`,
+  },
+  limits: (scene, settings) => {
+    const lengths = lengthsThatMayHold(scene);
+    const highest = highestOf(scene.facing.length > 0 ? scene.facing : scene.counted);
+    return lengths.flatMap(({ length, otherwise }) => {
+      const [least, most] = headroomRange(length, settings);
+      const limits: Limit[] = [];
+      for (const figure of scene.counted) {
+        const { face, headTop } = figure;
+        if (!face || !headTop) continue;
+        const away = [...otherwise, ...boxOut(face.box)];
+        limits.push(...leastLimits(figure, headTop, length, least, away));
+        if (figure === highest) {
+          limits.push(mostLimit(figure, headTop, length, most, settings.smallFigure / 100, away));
+        }
+      }
+      return limits;
+    });
+  },
+});
+
+function highestOf(figures: readonly Figure[]): Figure | undefined {
+  return figures.reduce<Figure | undefined>((highest, figure) => {
+    if (!figure.face || !figure.headTop) return highest;
+    return highest?.headTop && highest.headTop.y <= figure.headTop.y ? highest : figure;
+  }, undefined);
+}
+
+/** Room over the head: from the top edge down to it. */
+function roomOver(headTop: MeasuredPoint): Linear {
+  return { top: -1, constant: headTop.y };
+}
+
+function leastLimits(
+  figure: Figure,
+  headTop: MeasuredPoint,
+  length: Length,
+  least: number,
+  away: readonly HalfSpace[],
+): Limit[] {
+  const mayCutHead = length === 'close-up' || length === 'head-and-shoulders';
+  const common = {
+    deeper: measuringError(figure, 'head-top', headTop.confidence) / 2,
+    edge: 'top' as const,
+    person: figure.id,
+    possible: firmnessOf(headTop.confidence) !== 'firm',
+    measure: { of: roomOver(headTop), per: CROP_HEIGHT },
+    bound: Math.round(least * 1000) / 10,
+    arguments: { person: figure.id, bound: Math.round(least * 1000) / 10 },
+  };
+  // least · height − room ≤ 0
+  const enough = notPositive(minus(minus({ constant: 0 }, roomOver(headTop)), CROP_HEIGHT, -least));
+  const cut = mayCutHead ? [atLeast('top', headCutFrom(figure))] : [];
+  const limits: Limit[] = [{ ...common, message: 'least', escapes: [enough, ...cut, ...away] }];
+  if (mayCutHead) {
+    limits.push({ ...common, message: 'deep', escapes: [atMost('top', headCutTo(figure)), ...away] });
+  }
+  return limits;
+}
+
+function mostLimit(
+  figure: Figure,
+  headTop: MeasuredPoint,
+  length: Length,
+  most: number,
+  smallFigure: number,
+  away: readonly HalfSpace[],
+): Limit {
+  const escapes = [notPositive(minus(roomOver(headTop), CROP_HEIGHT, most)), ...away];
+  if (length === 'full-length') {
+    // The figure is under that share of the crop's height.
+    escapes.push(notPositive(minus({ constant: figure.height }, CROP_HEIGHT, smallFigure)));
+  }
+  const bound = Math.round(most * 1000) / 10;
+  return {
+    message: 'most',
+    arguments: { person: figure.id, bound },
+    escapes,
+    deeper: measuringError(figure, 'head-top', headTop.confidence) / 2,
+    edge: 'top',
+    person: figure.id,
+    measure: { of: roomOver(headTop), per: CROP_HEIGHT },
+    bound,
+  };
+}

@@ -1,0 +1,30 @@
+import { EDGE_NAMES } from '../geometry/shapes.ts';
+import { firmnessOf } from '../people/confidence.ts';
+import type { Figure } from '../people/figure.ts';
+import { measuringError } from '../people/measuring-error.ts';
+import type { Region } from '../people/regions.ts';
+import { bodyOut, clearOf, isVertical, past, pixels } from './limits.ts';
+import type { Limit } from './rule.ts';
+import { edgeWords } from './words.ts';
+
+/** No edge through a hand or a foot, nor nearer to it than a share of the limb that it ends. */
+export function regionLimits(figure: Figure, region: Region, part: 'hand' | 'foot', marginPercent: number): Limit[] {
+  const { box, side, limb, confidence } = region;
+  const margin = (marginPercent / 100) * limb;
+  return EDGE_NAMES.map((edge) => {
+    const [low, high] = isVertical(edge) ? [box.left, box.right] : [box.top, box.bottom];
+    const [from, to] = isVertical(edge) ? [box.top, box.bottom] : [box.left, box.right];
+    return {
+      message: 'cut',
+      arguments: { edge: edgeWords(edge), person: figure.id, side },
+      escapes: [...clearOf(edge, low - margin, high + margin, from, to), bodyOut(edge, figure)],
+      deeper: measuringError(figure, part, confidence),
+      edge,
+      person: figure.id,
+      joint: `${side}_${part}`,
+      possible: firmnessOf(confidence) !== 'firm',
+      measure: { of: past(edge, (low + high) / 2), per: pixels(limb) },
+      bound: marginPercent,
+    };
+  });
+}
