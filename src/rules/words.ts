@@ -11,10 +11,10 @@ export function partWords(joint: string): string {
   return joint.replaceAll('_', ' ');
 }
 
-/** A percentage for reading: no decimals from ten on, one below. */
+/** A percentage for reading: one decimal below twenty, where the bounds are. */
 export function percent(value: number): string {
   const size = Math.abs(value);
-  return `${size >= 10 ? size.toFixed(0) : String(Number(size.toFixed(1)))} %`;
+  return `${size >= 20 ? size.toFixed(0) : String(Number(size.toFixed(1)))} %`;
 }
 
 /** Which side of a place the edge lies on, from the signed distance past it. */
