@@ -26,6 +26,16 @@ export function gridOfRegion({ centre, side, angle }: Region, pixels: number): G
   return { origin, across, down, width: pixels, height: pixels };
 }
 
+/** The same pixels with left and right changed over. */
+export function mirrored(grid: Grid): Grid {
+  const { origin, across, width } = grid;
+  return {
+    ...grid,
+    origin: { x: origin.x + width * across.x, y: origin.y + width * across.y },
+    across: { x: -across.x, y: -across.y },
+  };
+}
+
 /** The photo's place of a place in the sampled picture (its pixels, corner of the first one is 0, 0). */
 export function placeInPhoto(grid: Grid, x: number, y: number): Point {
   return {

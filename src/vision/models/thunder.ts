@@ -1,14 +1,30 @@
 import { BODY_POINTS } from '../../people/points.ts';
-import { gridOfRegion, placeInPhoto, type Region } from '../image/grid.ts';
+import { gridOfRegion, mirrored, placeInPhoto, type Grid, type Region } from '../image/grid.ts';
 import type { Pyramid } from '../image/pyramid.ts';
 import { byteTensor, outputOf, type ModelSet } from './model-set.ts';
 import type { BodyVotes } from './vote.ts';
 
 const SIDE = 256;
 
+/** For each point the one on the body's other side; the nose is its own. */
+const OTHER_SIDE = BODY_POINTS.map((name) => BODY_POINTS.findIndex((other) => other === otherSideOf(name)));
+
+function otherSideOf(name: string): string {
+  return name.startsWith('left_') ? name.replace('left_', 'right_') : name.replace('right_', 'left_');
+}
+
 /** The single-person model's points for the person in a region that has the body upright. */
-export async function placePoints(models: ModelSet, picture: Pyramid, region: Region): Promise<BodyVotes> {
-  const grid = gridOfRegion(region, SIDE);
+export function placePoints(models: ModelSet, picture: Pyramid, region: Region): Promise<BodyVotes> {
+  return placeOnGrid(models, picture, gridOfRegion(region, SIDE));
+}
+
+/** The same from the mirrored picture: a second, nearly independent look. */
+export async function placePointsMirrored(models: ModelSet, picture: Pyramid, region: Region): Promise<BodyVotes> {
+  const votes = await placeOnGrid(models, picture, mirrored(gridOfRegion(region, SIDE)));
+  return OTHER_SIDE.map((index) => votes[index]!);
+}
+
+async function placeOnGrid(models: ModelSet, picture: Pyramid, grid: Grid): Promise<BodyVotes> {
   const outputs = await models.run('movenet-thunder', byteTensor(picture.sample(grid), SIDE, SIDE));
   const numbers = outputOf(outputs, 'Identity');
   return BODY_POINTS.map((_, k) => ({

@@ -14,15 +14,29 @@ export function bodyAngle(votes: BodyVotes): number {
 
 /** Around the box and all sure points, turned with the body where shoulders and hips are known. */
 export function regionAroundPerson(box: Box, votes: BodyVotes, scale: number): Region {
+  const sure = surePoints(votes);
+  return regionAround(sure === undefined ? box : joinBoxes(box, sure), votes, scale);
+}
+
+/** Around the sure points alone; undefined where there are too few. */
+export function regionAroundPoints(votes: BodyVotes, scale: number): Region | undefined {
+  const sure = surePoints(votes);
+  return sure && regionAround(sure, votes, scale);
+}
+
+function surePoints(votes: BodyVotes): Box | undefined {
   const sure = votes.filter((vote) => vote.score >= SURE_ENOUGH);
-  const whole = sure.length < 3 ? box : joinBoxes(box, boxAround(sure));
+  return sure.length < 3 ? undefined : boxAround(sure);
+}
+
+function regionAround(box: Box, votes: BodyVotes, scale: number): Region {
   const trunk = (['left_shoulder', 'right_shoulder', 'left_hip', 'right_hip'] as const).map((name) =>
     voteOf(votes, name),
   );
   const known = trunk.every((vote) => vote.score > SURE_ENOUGH);
   return {
-    centre: { x: (whole.left + whole.right) / 2, y: (whole.top + whole.bottom) / 2 },
-    side: sizeOf(whole) * scale,
+    centre: { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 },
+    side: sizeOf(box) * scale,
     angle: known ? bodyAngle(votes) : 0,
   };
 }

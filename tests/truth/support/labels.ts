@@ -1,0 +1,154 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Point, Size } from '../../../src/geometry/shapes.ts';
+import { BODY_POINTS, FINGERS, FOOT_POINTS, SIDES, handPoints, type PointName } from '../../../src/people/points.ts';
+import { SHARED_FOLDER } from './shared-folder.ts';
+
+/** Pixels of the photo. `isVisible`: seen, not only known to be there. */
+export interface LabelledPoint extends Point {
+  readonly isVisible: boolean;
+}
+
+export interface LabelledPerson {
+  /** Only points inside the photo. */
+  readonly points: ReadonlyMap<PointName, LabelledPoint>;
+  /** left, top, width, height. */
+  readonly box: readonly [number, number, number, number];
+  readonly area: number;
+  readonly headTop?: Point;
+  /** Points beyond the frame too, where the labels know them. */
+  readonly everywhere: ReadonlyMap<PointName, Point>;
+  /** The value of this person's pixels in the photo's mask. */
+  readonly maskValue?: number;
+}
+
+export interface LabelledPhoto {
+  readonly name: string;
+  readonly path: string;
+  readonly maskPath?: string;
+  readonly size: Size;
+  readonly people: readonly LabelledPerson[];
+}
+
+interface CocoFile<Image, Annotation> {
+  readonly images: readonly (Image & { id: number; file_name: string; width: number; height: number })[];
+  readonly annotations: readonly (Annotation & {
+    image_id: number;
+    keypoints: number[];
+    bbox: [number, number, number, number];
+    area: number;
+  })[];
+}
+
+type Triple = [number, number, number];
+
+interface WholeBodyAnnotation {
+  readonly id: number;
+  readonly num_keypoints: number;
+  readonly foot_kpts: number[];
+  readonly lefthand_kpts: number[];
+  readonly righthand_kpts: number[];
+}
+
+/** The longer side of the labelled box: what "percent of the person's height" means here. */
+export function sizeOfPerson(person: LabelledPerson): number {
+  return Math.max(person.box[2], person.box[3]);
+}
+
+/** Four COCO photographs, their joints, feet and hands as people labelled them (see the folder's README). */
+export function cocoPhotos(): LabelledPhoto[] {
+  const folder = join(SHARED_FOLDER, 'labelled-photos', 'coco');
+  const file = readJson<CocoFile<object, WholeBodyAnnotation>>(join(folder, 'test_coco_wholebody.json'));
+  return file.images.map((image) => ({
+    name: image.file_name,
+    path: join(folder, image.file_name),
+    size: { width: image.width, height: image.height },
+    people: file.annotations
+      .filter((annotation) => annotation.image_id === image.id && annotation.num_keypoints > 0)
+      .map((annotation) => {
+        const points = new Map<PointName, LabelledPoint>();
+        addTriples(points, BODY_POINTS, annotation.keypoints);
+        addTriples(points, FOOT_POINTS, annotation.foot_kpts);
+        addTriples(points, handPoints('left'), annotation.lefthand_kpts);
+        addTriples(points, handPoints('right'), annotation.righthand_kpts);
+        return { points, everywhere: points, box: annotation.bbox, area: annotation.area };
+      }),
+  }));
+}
+
+interface DemoAnnotation {
+  readonly person_index: number;
+  readonly keypoints_projected: [number, number][];
+  readonly foot_keypoints: number[];
+  readonly foot_projected: [number, number][];
+  readonly hands_projected: Record<'left' | 'right', Record<string, Triple>>;
+  readonly head_top_visible: [number, number] | null;
+}
+
+/** Our own rendered photos with exact labels (see the folder's README). */
+export function demoPhotos(folder = join(SHARED_FOLDER, 'demo-photos')): LabelledPhoto[] {
+  const file = readJson<CocoFile<{ mask_file: string }, DemoAnnotation>>(join(folder, 'labels.json'));
+  return file.images.map((image) => ({
+    name: image.file_name,
+    path: join(folder, image.file_name),
+    maskPath: join(folder, image.mask_file),
+    size: { width: image.width, height: image.height },
+    people: file.annotations.filter((annotation) => annotation.image_id === image.id).map(demoPerson),
+  }));
+}
+
+function demoPerson(annotation: CocoFile<object, DemoAnnotation>['annotations'][number]): LabelledPerson {
+  const points = new Map<PointName, LabelledPoint>();
+  const everywhere = new Map<PointName, Point>();
+  addTriples(points, BODY_POINTS, annotation.keypoints);
+  addTriples(points, FOOT_POINTS, annotation.foot_keypoints);
+  BODY_POINTS.forEach((name, k) => everywhere.set(name, pointOf(annotation.keypoints_projected[k]!)));
+  FOOT_POINTS.forEach((name, k) => everywhere.set(name, pointOf(annotation.foot_projected[k]!)));
+  for (const side of SIDES) {
+    for (const [name, [x, y, visibility]] of namedHand(side, annotation.hands_projected[side])) {
+      everywhere.set(name, { x, y });
+      if (visibility > 0) points.set(name, { x, y, isVisible: visibility === 2 });
+    }
+  }
+  const top = annotation.head_top_visible;
+  return {
+    points,
+    everywhere,
+    box: annotation.bbox,
+    area: annotation.area,
+    maskValue: annotation.person_index,
+    ...(top && { headTop: pointOf(top) }),
+  };
+}
+
+/** The labels name knuckle and tip of each finger in their own words. */
+function namedHand(side: 'left' | 'right', hand: Record<string, Triple>): [PointName, Triple][] {
+  const words = {
+    thumb: 'thumb',
+    forefinger: 'index',
+    middle_finger: 'middle',
+    ring_finger: 'ring',
+    pinky_finger: 'pinky',
+  };
+  const fingers = FINGERS.flatMap((finger): [PointName, Triple][] => [
+    // A thumb's first knuckle is its second point in COCO-WholeBody, whose first is at the wrist.
+    [`${side}_${finger}${finger === 'thumb' ? 2 : 1}`, hand[`${words[finger]}_mcp`]!],
+    [`${side}_${finger}4`, hand[`${words[finger]}_tip`]!],
+  ]);
+  return [[`${side}_hand_root`, hand['wrist']!], ...fingers];
+}
+
+function addTriples(to: Map<PointName, LabelledPoint>, names: readonly PointName[], triples: readonly number[]): void {
+  names.forEach((name, k) => {
+    const [x, y, visibility] = triples.slice(3 * k, 3 * k + 3);
+    if (visibility! > 0) to.set(name, { x: x!, y: y!, isVisible: visibility! >= 2 });
+  });
+}
+
+function pointOf([x, y]: readonly [number, number]): Point {
+  return { x, y };
+}
+
+function readJson<T>(path: string): T {
+  return JSON.parse(readFileSync(path, 'utf8')) as T;
+}

@@ -1,0 +1,16 @@
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
+
+const project = fileURLToPath(new URL('../../../', import.meta.url));
+
+/** The folder with test data that is never copied into the project: beside it, or where SELVEDGE_SHARED says. */
+export const SHARED_FOLDER = process.env['SELVEDGE_SHARED'] ?? join(project, '..', 'shared');
+
+/** Says loudly why tests are skipped when their data is not there. */
+export function hasShared(part: string, what: string): boolean {
+  const folder = join(SHARED_FOLDER, part);
+  if (existsSync(folder)) return true;
+  console.warn(`SKIPPED: ${what}. There is no folder "${part}" in "../shared" (set SELVEDGE_SHARED to where it is).`);
+  return false;
+}
