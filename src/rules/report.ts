@@ -1,6 +1,6 @@
 import { excess } from '../geometry/half-space.ts';
 import type { Edges } from '../geometry/shapes.ts';
-import type { Configuration } from './configuration.ts';
+import type { Configuration, RuleConfiguration } from './configuration.ts';
 import type { Finding } from './finding.ts';
 import { RULES } from './index.ts';
 import { valueOf } from './limits.ts';
@@ -18,14 +18,28 @@ export interface ActiveLimit {
   readonly limit: Limit;
 }
 
-/** Every limit of every rule that is not off, for this scene. */
-export function activeLimits(scene: Scene, configuration: Configuration): ActiveLimit[] {
-  return RULES.flatMap((rule) => {
-    const own = configuration.get(rule.id);
-    if (!own || own.severity === 'off' || !rule.limits) return [];
-    const { severity } = own;
-    return rule.limits(scene, own.settings).map((limit) => ({ rule, severity, limit }));
+/**
+ * Every limit of every rule that is not off, for this scene. A rule that fails has none: `checkScene` says so, and the
+ * others go on.
+ */
+export function activeLimits(
+  scene: Scene,
+  configuration: Configuration,
+  rules: readonly Rule[] = RULES,
+): ActiveLimit[] {
+  return rules.flatMap((rule) => {
+    try {
+      return limitsOf(rule, scene, configuration.get(rule.id));
+    } catch {
+      return [];
+    }
   });
+}
+
+function limitsOf(rule: Rule, scene: Scene, own: RuleConfiguration | undefined): ActiveLimit[] {
+  if (!own || own.severity === 'off' || !rule.limits) return [];
+  const { severity } = own;
+  return rule.limits(scene, own.settings).map((limit) => ({ rule, severity, limit }));
 }
 
 /** Whether a crop with these edge lines breaks the limit: every escape is missed. */
@@ -33,10 +47,30 @@ export function isBroken(limit: Limit, edges: Edges): boolean {
   return limit.escapes.every((escape) => excess(escape, edges) > ON_THE_LINE);
 }
 
-/** What the rules say about the scene's crop, each place once. The only way a rule's word gets out. */
-export function checkScene(scene: Scene, configuration: Configuration): Finding[] {
-  const broken = activeLimits(scene, configuration).filter(({ limit }) => isBroken(limit, scene.crop));
-  return withoutRepetition(broken.map((active) => findingOf(active, scene.crop)));
+/**
+ * What the rules say about the scene's crop, each place once. The only way a rule's word gets out. A rule that fails
+ * becomes one finding of its own, with severity error.
+ */
+export function checkScene(scene: Scene, configuration: Configuration, rules: readonly Rule[] = RULES): Finding[] {
+  const findings = rules.flatMap((rule) => {
+    try {
+      return limitsOf(rule, scene, configuration.get(rule.id))
+        .filter(({ limit }) => isBroken(limit, scene.crop))
+        .map((active) => findingOf(active, scene.crop));
+    } catch (error) {
+      return [failureOf(rule, error)];
+    }
+  });
+  return withoutRepetition(findings);
+}
+
+function failureOf(rule: Rule, error: unknown): Finding {
+  const reason = (error instanceof Error ? error.message : String(error)).replace(/[\s.]+$/, '');
+  return {
+    rule: rule.id,
+    severity: 'error',
+    message: `This rule failed on this frame: ${reason}; please report it.`,
+  };
 }
 
 function findingOf({ rule, severity, limit }: ActiveLimit, edges: Edges): Finding {
