@@ -49,7 +49,7 @@ function buildFrame(
     allow: buildAllow(entry<ReadMap>(map, 'allow'), known, reader, item.index),
     deliver: buildDeliver(entry<ReadMap>(map, 'deliver'), known, reader, item.index),
     unread,
-    written: { node: map.node },
+    written: { node: map.node, sources: map.sources, broken: map.broken },
   };
 }
 

@@ -43,7 +43,7 @@ export function parseManifest(text: string, rules: RuleCatalogue): Manifest {
     frameCount: list?.value.count ?? 0,
     ...(list && { framesRange: list.range }),
     shared: anchors.shared(),
-    written: { node: root },
+    written: { node: map.node, sources: map.sources, broken: map.broken },
   };
 }
 

@@ -12,6 +12,10 @@ export interface ReadMap {
   readonly unread: ReadonlyMap<string, TextRange>;
   /** The map as it is written, or the alias that stands for it. */
   readonly node: YAMLMap | Alias;
+  /** Maps that an alias or merge keys bring in. */
+  readonly sources: readonly TextRange[];
+  /** Keys whose YAML is broken. */
+  readonly broken: ReadonlySet<string>;
 }
 
 export interface ReadList {

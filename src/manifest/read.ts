@@ -21,6 +21,15 @@ export interface Place {
 /** Keys for our own use of somebody else: allowed everywhere, never looked at. */
 const FREE_KEY = 'x-';
 
+/** What is known of a map while it is read. */
+interface Filling {
+  readonly known: Set<string>;
+  readonly entries: Map<string, Located<ReadValue>>;
+  readonly unread: Map<string, TextRange>;
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
 /** An optional key whose value is `null`. */
 const NOT_SET = Symbol('not set');
 
@@ -89,19 +98,22 @@ export class Reader {
 
   #readMap(map: Node & { items: unknown[] }, schema: MapSchema, place: Place, node: ReadMap['node']): ReadMap {
     const entries = new Map<string, Located<ReadValue>>();
-    const unread = new Map(this.#recovery.brokenKeys.get(map));
+    const brokenKeys = this.#recovery.brokenKeys.get(map);
+    const broken = brokenKeys ? new Set(brokenKeys.keys()) : NONE;
+    const unread = new Map(brokenKeys);
     const known = new Set<string>();
     const merges: Pair<Node>[] = [];
+    const sources = isAlias(node) ? [rangeOf(map)] : [];
     for (const pair of map.items as Pair<Node>[]) {
       if (isMergeKey(pair.key)) merges.push(pair);
-      else this.#readPair(pair, schema, place, known, entries, unread);
+      else this.#readPair(pair, schema, place, { known, entries, unread });
     }
-    for (const merge of merges) this.#readMerge(merge, schema, place, known, entries, unread);
+    for (const merge of merges) this.#readMerge(merge, schema, place, { known, entries, unread, sources });
     const range = place.seen ?? rangeOf(map);
     checkKeys(schema, entries, unread, (code, message, at) => {
       this.report(code, message(pathOf(place)), at ?? (place.seen ? range : firstKeyRange(map)));
     });
-    return { kind: 'map', range, entries, unread, node };
+    return { kind: 'map', range, entries, unread, node, sources, broken };
   }
 
   /** Reads what `<<` brings: of each key only where the map itself has none. */
@@ -109,10 +121,9 @@ export class Reader {
     merge: Pair<Node>,
     schema: MapSchema,
     place: Place,
-    known: Set<string>,
-    entries: Map<string, Located<ReadValue>>,
-    unread: Map<string, TextRange>,
+    filling: Filling & { readonly sources: TextRange[] },
   ): void {
+    const { known, sources } = filling;
     const seen = place.seen ?? valueRange(merge);
     const waiting = [merge];
     for (let next = waiting.shift(); next; next = waiting.shift()) {
@@ -122,11 +133,12 @@ export class Reader {
         } else if (!merged) {
           this.report('wrong-kind', 'A merge key (<<) brings in a map, or a list of maps, by their aliases.', seen);
         } else {
+          sources.push(rangeOf(merged));
           const earlier = new Set(known);
           for (const pair of merged.items as Pair<Node>[]) {
             if (isMergeKey(pair.key)) waiting.push(pair);
             else if (!earlier.has(keyText(pair.key) ?? '')) {
-              this.#readPair(pair, schema, { ...place, seen }, known, entries, unread);
+              this.#readPair(pair, schema, { ...place, seen }, filling);
             }
           }
         }
@@ -134,14 +146,7 @@ export class Reader {
     }
   }
 
-  #readPair(
-    pair: Pair<Node>,
-    schema: MapSchema,
-    place: Place,
-    known: Set<string>,
-    entries: Map<string, Located<ReadValue>>,
-    unread: Map<string, TextRange>,
-  ): void {
+  #readPair(pair: Pair<Node>, schema: MapSchema, place: Place, { known, entries, unread }: Filling): void {
     const key = keyText(pair.key);
     const keyRange = place.seen ?? rangeOf(pair.key);
     if (key === undefined) {

@@ -43,9 +43,14 @@ export function written(scalar: Scalar): string {
   return text.length > 40 ? `${text.slice(0, 39)}…` : text;
 }
 
-/** Numbers out of quotes are text too (`session: 2024`), as they are written. */
-function textOf(scalar: Scalar): string | undefined {
-  if (typeof scalar.value === 'string') return scalar.value;
+/**
+ * Numbers out of quotes are text too (`session: 2024`), as they are written. The line break after a block scalar belongs
+ * to its writing, not to the text.
+ */
+export function textOf(scalar: Scalar): string | undefined {
+  if (typeof scalar.value === 'string') {
+    return scalar.type?.startsWith('BLOCK') ? scalar.value.replace(/\n+$/, '') : scalar.value;
+  }
   return typeof scalar.value === 'number' || typeof scalar.value === 'bigint' ? scalar.source : undefined;
 }
 

@@ -1,0 +1,155 @@
+import type { Rectangle } from '../geometry/shapes.ts';
+import type { Crop, Frame, Length, Located, Manifest } from './manifest.ts';
+import type { NewMap, NewValue } from './new-value.ts';
+import { newCrop, newNumber, newText, newWord } from './new-value.ts';
+import { ownPair } from './places.ts';
+import { FRAME_KEYS } from './schema-frame.ts';
+import type { OldValue } from './set-value.ts';
+import { setEntries } from './set-value.ts';
+import type { TextEdit } from './text-edit.ts';
+
+/** What to set in a frame; keys that are left out stay as they are. */
+export interface FrameChange {
+  /** Fractions of the photo in the turned picture; written with four decimals. */
+  readonly crop?: Rectangle;
+  /** Degrees; written with two decimals. */
+  readonly straighten?: number;
+  readonly length?: Length;
+  readonly final?: boolean;
+  readonly note?: string;
+  /** Reasons to add or replace, by `rule` or `rule/joint`. */
+  readonly allow?: Readonly<Record<string, string>>;
+  /** Own crops to add or replace, by output. */
+  readonly deliver?: Readonly<Record<string, Rectangle>>;
+}
+
+/**
+ * The edits that make `changes`, by the frame's index. Only characters of the values that are set change; other frames
+ * keep their values, whatever anchors, aliases and merge keys the text uses. Keys whose YAML is broken are left alone, as
+ * are indices that no readable frame has. All edits are offsets into `manifest.text`; make them together (applyEdits).
+ */
+export function editFrames(manifest: Manifest, changes: ReadonlyMap<number, FrameChange>): TextEdit[] {
+  const plans = new Map<Frame, Plan>();
+  for (const frame of manifest.frames) {
+    const change = changes.get(frame.index);
+    if (change) plans.set(frame, { values: newValues(frame, change), old: oldValues(frame) });
+  }
+  if (manifest.shared.length > 0) keepInheritors(manifest, plans);
+  return [...plans].flatMap(([frame, { values, old }]) =>
+    setEntries(manifest, frame.written.node, values, old, FRAME_KEYS),
+  );
+}
+
+/** What is to be set in a frame, and what it has. */
+interface Plan {
+  readonly values: Map<string, NewValue>;
+  readonly old: Map<string, OldValue>;
+}
+
+/** The edits that change one frame; see editFrames. */
+export function editFrame(manifest: Manifest, frameIndex: number, change: FrameChange): TextEdit[] {
+  return editFrames(manifest, new Map([[frameIndex, change]]));
+}
+
+export function setFrameCrop(manifest: Manifest, frameIndex: number, crop: Rectangle): TextEdit[] {
+  return editFrame(manifest, frameIndex, { crop });
+}
+
+export function setStraighten(manifest: Manifest, frameIndex: number, straighten: number): TextEdit[] {
+  return editFrame(manifest, frameIndex, { straighten });
+}
+
+export function setLength(manifest: Manifest, frameIndex: number, length: Length): TextEdit[] {
+  return editFrame(manifest, frameIndex, { length });
+}
+
+export function setFinal(manifest: Manifest, frameIndex: number, final: boolean): TextEdit[] {
+  return editFrame(manifest, frameIndex, { final });
+}
+
+/** `key` is `rule` or `rule/joint`. */
+export function addAllow(manifest: Manifest, frameIndex: number, key: string, reason: string): TextEdit[] {
+  return editFrame(manifest, frameIndex, { allow: { [key]: reason } });
+}
+
+function newValues(frame: Frame, change: FrameChange): Map<string, NewValue> {
+  const { crop, straighten, length, final, note, allow, deliver } = change;
+  const values = new Map<string, NewValue>();
+  if (crop) values.set('crop', newCrop(crop));
+  if (straighten !== undefined) values.set('straighten', newNumber(straighten, 2));
+  if (length !== undefined) values.set('length', newWord(length));
+  if (allow) values.set('allow', allMembers(frame.allow, allow, newText));
+  if (note !== undefined) values.set('note', newText(note));
+  if (final !== undefined) values.set('final', newWord(final));
+  if (deliver) values.set('deliver', allMembers(frame.deliver, deliver, newCrop));
+  for (const key of frame.written.broken) values.delete(key);
+  return values;
+}
+
+/** The members that a map has, with those to set: where the whole must be written anew, none may be lost. */
+function allMembers<T>(
+  old: ReadonlyMap<string, Located<T>>,
+  set: Readonly<Record<string, T>>,
+  write: (value: T) => NewValue,
+): NewMap {
+  const members = new Map<string, NewValue>();
+  for (const [key, { value }] of old) members.set(key, write(value));
+  for (const [key, value] of Object.entries(set)) members.set(key, write(value));
+  return { members };
+}
+
+/** The present values of the keys that can be set. */
+function oldValues(frame: Frame): Map<string, OldValue> {
+  const { crop, straighten, length, final, note, allow, deliver } = frame;
+  const values = new Map<string, OldValue>();
+  if (crop) values.set('crop', oldCrop(crop));
+  for (const [key, located] of Object.entries({ straighten, length, final, note })) {
+    if (located) values.set(key, located.value);
+  }
+  if (allow.size > 0) values.set('allow', new Map([...allow].map(([key, { value }]) => [key, value])));
+  if (deliver.size > 0) values.set('deliver', new Map([...deliver].map(([key, value]) => [key, oldCrop(value)])));
+  return values;
+}
+
+function oldCrop({ value: { x, y, w, h } }: Located<Crop>): ReadonlyMap<string, number> {
+  return new Map(Object.entries({ x, y, w, h }));
+}
+
+/**
+ * A frame that others merge in, or stand for by an alias, gives them what is set in it. Those that have nothing of
+ * their own there get their present value written out; `null` where they have none.
+ */
+function keepInheritors(manifest: Manifest, plans: Map<Frame, Plan>): void {
+  for (const [frame, plan] of [...plans]) {
+    const { start } = frame.range;
+    const heirs = manifest.frames.filter(
+      (heir) => heir !== frame && heir.written.sources.some((source) => source.start === start),
+    );
+    if (heirs.length === 0) continue;
+    const changing = [...plan.values].filter(
+      ([key, value]) => setEntries(manifest, frame.written.node, new Map([[key, value]]), plan.old).length > 0,
+    );
+    for (const heir of heirs) {
+      const kept = plans.get(heir) ?? { values: new Map<string, NewValue>(), old: oldValues(heir) };
+      for (const [key] of changing) {
+        const own = ownPair(heir.written.node, key) !== undefined || heir.written.broken.has(key);
+        if (own || kept.values.has(key)) continue;
+        kept.values.set(key, presentValue(heir, key));
+        // What is there comes from the frame that changes: it does not count.
+        kept.old.delete(key);
+      }
+      plans.set(heir, kept);
+    }
+  }
+}
+
+function presentValue(frame: Frame, key: string): NewValue {
+  return toNew(oldValues(frame).get(key) ?? null);
+}
+
+function toNew(value: OldValue): NewValue {
+  if (typeof value === 'string') return newText(value);
+  if (typeof value === 'number') return newNumber(value, 12);
+  if (typeof value !== 'object' || value === null) return newWord(value);
+  return { members: new Map([...value].map(([key, member]) => [key, toNew(member)])) };
+}

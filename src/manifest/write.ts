@@ -1,0 +1,54 @@
+import type { Rectangle } from '../geometry/shapes.ts';
+import type { Length } from './manifest.ts';
+import { flowText, newCrop, newNumber, newText, plainOrQuoted } from './new-value.ts';
+import { FORMAT_VERSION } from './schema.ts';
+
+/** A frame to write. */
+export interface NewFrame {
+  /** Relative to the photos folder, with `/`. */
+  readonly photo: string;
+  readonly crop?: Rectangle;
+  readonly straighten?: number;
+  readonly length?: Length;
+  readonly note?: string;
+  readonly final?: boolean;
+}
+
+export interface NewManifest {
+  readonly session: string;
+  /** Folder with the photos, relative to the manifest. Absent or `.`: the manifest's own. */
+  readonly photos?: string;
+  /** `original`, `free` or `A:B`; left out when absent. */
+  readonly aspect?: string;
+  readonly frames: readonly NewFrame[];
+}
+
+const HEADER = [
+  '# The crops of one session, one entry per photo. Nothing here changes a photo: edit freely.',
+  '# crop is what is kept, in fractions of the photo: x and y from the left and top edge, w and h its size.',
+  '# straighten turns the picture clockwise, in degrees. A photo without crop is kept whole.',
+];
+
+/** A new manifest's text, for a session that has none yet. */
+export function writeManifest({ session, photos, aspect, frames }: NewManifest): string {
+  const lines = [...HEADER, `selvedge: ${FORMAT_VERSION}`, `session: ${plainOrQuoted(session)}`];
+  if (photos !== undefined && photos !== '.') lines.push(`photos: ${plainOrQuoted(photos)}`);
+  if (aspect !== undefined) lines.push(`aspect: ${aspect.includes(':') ? `"${aspect}"` : aspect}`);
+  lines.push(frames.length === 0 ? 'frames: []' : 'frames:');
+  for (const frame of frames) {
+    const [first, ...others] = frameEntries(frame);
+    lines.push(`  - ${first!}`, ...others.map((entry) => `    ${entry}`));
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+/** A frame's entries as `key: value`, each fit for a line of its own and for braces. */
+export function frameEntries({ photo, crop, straighten, length, note, final }: NewFrame): string[] {
+  const entries = [`photo: ${plainOrQuoted(photo)}`];
+  if (crop) entries.push(`crop: ${flowText(newCrop(crop))}`);
+  if (straighten !== undefined) entries.push(`straighten: ${newNumber(straighten, 2).text}`);
+  if (length !== undefined) entries.push(`length: ${length}`);
+  if (note !== undefined) entries.push(`note: ${newText(note).text}`);
+  if (final !== undefined) entries.push(`final: ${String(final)}`);
+  return entries;
+}
