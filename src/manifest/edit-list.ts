@@ -51,7 +51,7 @@ export function removeFrame(manifest: Manifest, frameIndex: number): TextEdit[] 
   const list = pair?.value as Node | null | undefined;
   if (!frame || !isSeq(list)) return [];
   if (manifest.shared.some(({ start, end }) => start >= frame.range.start && end <= frame.range.end)) return [];
-  if (list.srcToken?.type !== 'block-seq') return [flowRemoval(manifest.text, list, frameIndex)];
+  if (list.srcToken?.type !== 'block-seq') return [flowRemoval(list, frameIndex)];
   const { text } = manifest;
   const start = dashLine(text, frame, list.srcToken.indent);
   const node = list.items[frameIndex] as Node;
@@ -91,11 +91,13 @@ function afterLine(text: string, offset: number): number {
 }
 
 /** In a flow list the comma goes too: the one before, for the first item the one after. */
-function flowRemoval(text: string, list: YAMLSeq, index: number): TextEdit {
+function flowRemoval(list: YAMLSeq, index: number): TextEdit {
   const items = list.items as Node[];
-  const { start, end } = rangeOf(items[index]!);
+  const end = endOf(items[index]!);
   const range: TextRange =
-    index > 0 ? { start: endOf(items[index - 1]!), end } : { start, end: items[1] ? startOf(items[1]) : end };
+    index > 0
+      ? { start: endOf(items[index - 1]!), end }
+      : { start: startOf(list) + 1, end: items[1] ? startOf(items[1]) : end };
   return { ...range, text: '' };
 }
 

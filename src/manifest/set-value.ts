@@ -5,7 +5,7 @@ import { insertEntries } from './insert-entries.ts';
 import type { NewMap, NewValue } from './new-value.ts';
 import { flowText } from './new-value.ts';
 import {
-  columnOf, emptyValuePlace, hasTag, hasValue, ownPair, pairEnd, pairStart, propertiesStart, trimmedRange,
+  columnOf, emptyValuePlace, hasTag, hasValue, indentOf, ownPair, pairEnd, pairStart, propertiesStart, trimmedRange,
 } from './places.ts'; // prettier-ignore
 import { rangeOf, startOf, styleOf } from './ranges.ts';
 import { textOf } from './scalars.ts';
