@@ -4,7 +4,7 @@ export type PhotoProblem =
   | 'empty'
   | 'large-file-pointer'
   | 'not-a-picture'
-  | 'truncated'
+  | 'damaged'
   | 'too-many-pixels'
   | 'no-preview';
 
@@ -36,16 +36,14 @@ export function asPhotoError(cause: unknown): PhotoError {
     );
   }
   if (/pixel limit|too (large|big)|exceeds/i.test(text)) return tooManyPixels(options);
-  if (
-    /premature|truncated|unexpected end|end of (file|data|stream|strip)|not enough|incomplete|ended before/i.test(text)
-  ) {
+  if (/premature|truncat|unexpected end|end of|incomplete|corrupt|read error|unable to parse/i.test(text)) {
     return new PhotoError(
-      'truncated',
-      'The picture file is cut short. Copy it again from the card or the backup.',
+      'damaged',
+      'The picture file is damaged or cut short. Copy it again from the card or the backup.',
       options,
     );
   }
-  if (/unsupported image format|unknown|not a known/i.test(text)) {
+  if (/unsupported image format/i.test(text)) {
     return new PhotoError(
       'not-a-picture',
       'The file is not a picture that can be read (JPEG, PNG, TIFF, WebP, AVIF).',

@@ -58,7 +58,7 @@ export function sizeOfPerson(person: LabelledPerson): number {
 /** Four COCO photographs, their joints, feet and hands as people labelled them (see the folder's README). */
 export function cocoPhotos(): LabelledPhoto[] {
   const folder = join(SHARED_FOLDER, 'labelled-photos', 'coco');
-  const file = readJson<CocoFile<object, WholeBodyAnnotation>>(join(folder, 'test_coco_wholebody.json'));
+  const file = readJson(join(folder, 'test_coco_wholebody.json')) as CocoFile<object, WholeBodyAnnotation>;
   return file.images.map((image) => ({
     name: image.file_name,
     path: join(folder, image.file_name),
@@ -87,7 +87,7 @@ interface DemoAnnotation {
 
 /** Our own rendered photos with exact labels (see the folder's README). */
 export function demoPhotos(folder = join(SHARED_FOLDER, 'demo-photos')): LabelledPhoto[] {
-  const file = readJson<CocoFile<{ mask_file: string }, DemoAnnotation>>(join(folder, 'labels.json'));
+  const file = readJson(join(folder, 'labels.json')) as CocoFile<{ mask_file: string }, DemoAnnotation>;
   return file.images.map((image) => ({
     name: image.file_name,
     path: join(folder, image.file_name),
@@ -149,6 +149,6 @@ function pointOf([x, y]: readonly [number, number]): Point {
   return { x, y };
 }
 
-function readJson<T>(path: string): T {
-  return JSON.parse(readFileSync(path, 'utf8')) as T;
+function readJson(path: string): unknown {
+  return JSON.parse(readFileSync(path, 'utf8'));
 }
