@@ -2,7 +2,7 @@ import type { Node, YAMLSeq } from 'yaml';
 import { isAlias, isSeq } from 'yaml';
 import type { Frame, Manifest, TextRange } from './manifest.ts';
 import { emptyValuePlace, endsInBlockScalar, ownPair } from './places.ts';
-import { endOf, rangeOf, startOf } from './ranges.ts';
+import { endOf, startOf } from './ranges.ts';
 import type { TextEdit } from './text-edit.ts';
 import { lineBreakAt, lineEnd } from './text-edit.ts';
 import type { NewFrame } from './write.ts';
@@ -27,7 +27,8 @@ export function insertFrameAfter(manifest: Manifest, frameIndex: number | undefi
       : [insertion(lineEnd(text, at), blockItem(text, at, 2, entries))];
   }
   if (list.items.length === 0) {
-    const { start, end } = rangeOf(list);
+    const end = endOf(list);
+    const start = emptyValuePlace(pair) ?? startOf(list);
     return [{ start, end, text: blockItem(text, start, 2, entries) }];
   }
   const last = itemAt(list, frameIndex ?? list.items.length - 1) ?? (list.items.at(-1) as Node);

@@ -7,7 +7,7 @@ import { flowText } from './new-value.ts';
 import {
   columnOf, emptyValuePlace, hasTag, hasValue, indentOf, ownPair, pairEnd, pairStart, propertiesStart, trimmedRange,
 } from './places.ts'; // prettier-ignore
-import { rangeOf, startOf, styleOf } from './ranges.ts';
+import { rangeOf, styleOf, valueRange } from './ranges.ts';
 import { textOf } from './scalars.ts';
 import type { TextEdit } from './text-edit.ts';
 import { lineBreakAt, lineEnd } from './text-edit.ts';
@@ -54,7 +54,7 @@ function setPair(
   old: OldValue | undefined,
 ): TextEdit[] {
   const edits = pairEdits(context, map, pair, value, old);
-  const range = { start: propertiesStart(pair) ?? startOf(pair.value as Node), end: pairEnd(pair) };
+  const range = { start: propertiesStart(pair) ?? valueRange(pair).start, end: pairEnd(pair) };
   const isShared = context.shared.some(({ start, end }) => start >= range.start && end <= range.end);
   return edits.length > 0 && isShared ? keepBeside(context.text, map, pair, value) : edits;
 }
@@ -85,7 +85,7 @@ function replacement(text: string, map: YAMLMap, pair: Pair<Node>, value: NewVal
   const from = hasTag(pair) ? propertiesStart(pair)! : start;
   // A block list may stand as far left as its key; what takes its place may not.
   const indent = indentOf(map);
-  const inBlock = isCollection(node) && styleOf(node) === 'block';
+  const inBlock = isCollection(node) && node.srcToken?.type !== 'flow-collection';
   const missing = inBlock ? Math.max(0, indent + 1 - columnOf(text, from)) : 0;
   return { start: from, end, text: ' '.repeat(missing) + flowText(value) };
 }
