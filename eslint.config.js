@@ -29,12 +29,23 @@ const housePlan = {
 
 const rooms = Object.keys(housePlan);
 const packages = [
-  'yaml', 'fastest-levenshtein', 'sharp', 'exifr', 'onnxruntime-*', 'protobufjs', 'node:*', 'write-file-atomic',
-  'picocolors', 'commander', 'cli-progress',
+  'yaml',
+  'fastest-levenshtein',
+  'sharp',
+  'exifr',
+  'onnxruntime-*',
+  'protobufjs',
+  'node:*',
+  'write-file-atomic',
+  'picocolors',
+  'commander',
+  'cli-progress',
 ];
 
 const walls = Object.entries(housePlan).map(([room, plan]) => {
-  const { rooms: open } = plan;
+  /** @type {readonly string[]} */
+  const open = plan.rooms;
+  /** @type {readonly string[]} */
   const outside = 'outside' in plan ? plan.outside : [];
   const closedRooms = rooms.filter((other) => other !== room && !open.includes(other));
   const closedPackages = packages.filter((name) => !outside.includes(name));
@@ -47,10 +58,18 @@ const walls = Object.entries(housePlan).map(([room, plan]) => {
         {
           patterns: [
             {
-              group: closedRooms.flatMap((other) => [`../${other}/*`, `../../${other}/*`, `../${other}/**`, `../../${other}/**`]),
+              group: closedRooms.flatMap((other) => [
+                `../${other}/*`,
+                `../../${other}/*`,
+                `../${other}/**`,
+                `../../${other}/**`,
+              ]),
               message: `The house plan (DEVELOPERS.md) does not let ${room}/ import this room.`,
             },
-            { group: closedPackages, message: `The house plan (DEVELOPERS.md) does not let ${room}/ use this package.` },
+            {
+              group: closedPackages,
+              message: `The house plan (DEVELOPERS.md) does not let ${room}/ use this package.`,
+            },
           ],
         },
       ]),

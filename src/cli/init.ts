@@ -1,0 +1,44 @@
+import { count } from '../report/text.ts';
+import { initSession, type InitReport } from '../session/init.ts';
+import { wholeNumber } from './arguments.ts';
+import { EXIT } from './exit.ts';
+import type { AddCommand } from './run.ts';
+
+interface Options {
+  readonly finished?: boolean;
+  readonly minRating?: number;
+}
+
+export const initCommand: AddCommand = (program, streams, done) => {
+  program
+    .command('init')
+    .description('Write a manifest with one frame per picture of a folder.')
+    .argument('<folder>', 'the folder with the pictures')
+    .option('--finished', 'a finished portfolio: each picture as it is, to be looked at again')
+    .option(
+      '--min-rating <stars>',
+      'only pictures with at least this many stars (embedded XMP)',
+      wholeNumber('--min-rating', -1),
+    )
+    .action(async (folder: string, options: Options) => {
+      streams.stdout.write(describe(await initSession(folder, options)));
+      done(EXIT.clean);
+    });
+};
+
+function describe(report: InitReport): string {
+  const leftOut = [
+    report.rawBesidePicture > 0 &&
+      `${count(report.rawBesidePicture, 'raw file')} beside a picture of the same name (counted once)`,
+    report.ratedLower > 0 && `${count(report.ratedLower, 'picture')} with fewer stars`,
+    report.unrated > 0 && `${count(report.unrated, 'picture')} without a rating`,
+    report.unnameable.length > 0 &&
+      `${count(report.unnameable.length, 'picture')} with a backslash or a control character in the name`,
+  ].filter((line) => line !== false);
+  return [
+    `${report.path}: ${count(report.pictures.length, 'frame')}`,
+    ...leftOut.map((line) => `left out: ${line}`),
+    `next: selvedge measure ${report.path}`,
+    '',
+  ].join('\n');
+}

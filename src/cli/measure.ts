@@ -1,0 +1,71 @@
+import { formatPeopleLine } from '../people/people-file.ts';
+import { count } from '../report/text.ts';
+import { measureSession, type MeasureReport } from '../session/measure.ts';
+import { openSession, readPeopleFile, type Session } from '../session/session.ts';
+import { oneOf, PHOTOS_OPTION, wholeNumber } from './arguments.ts';
+import { EXIT, type ExitCode } from './exit.ts';
+import { showProgress } from './progress.ts';
+import { requireFrames } from './require-frames.ts';
+import type { AddCommand } from './run.ts';
+import { VERSION } from './version.ts';
+
+interface Options {
+  readonly photos?: string;
+  readonly workers?: number;
+  readonly format: 'text' | 'json';
+}
+
+export const measureCommand: AddCommand = (program, streams, done) => {
+  program
+    .command('measure')
+    .description('Find and measure the people in the photos; writes the people file beside the manifest.')
+    .argument('<manifest>', 'the session’s manifest, such as crops.yaml')
+    .option(...PHOTOS_OPTION)
+    .option('--workers <count>', 'processes that measure at once (default: one a core)', wholeNumber('--workers', 1))
+    .option(
+      '--format <format>',
+      'text, or json for the people file’s lines',
+      oneOf('--format', ['text', 'json']),
+      'text',
+    )
+    .action(async (path: string, options: Options) => {
+      const session = await openSession(path, { photosFolder: options.photos });
+      requireFrames(session);
+      const bar = showProgress(streams, 'measuring', 'photos');
+      const report = await measureSession(session, {
+        version: VERSION,
+        workers: options.workers,
+        signal: streams.signal,
+        onProgress: bar.update,
+      }).finally(bar.stop);
+      streams.stdout.write(options.format === 'json' ? await lines(session) : describe(report));
+      if (options.format === 'json') {
+        for (const { photo, message } of report.failed) streams.stderr.write(`${photo}: ${message}\n`);
+      }
+      done(exitCodeOf(report));
+    });
+};
+
+/** The people file's lines of this session's photos. */
+async function lines(session: Session): Promise<string> {
+  const { photos } = await readPeopleFile(session.peoplePath);
+  const names = new Set(session.manifest.frames.map((frame) => frame.photo.value));
+  const wanted = [...photos.values()].filter(({ photo }) => names.has(photo));
+  return wanted.map((photo) => `${formatPeopleLine(photo)}\n`).join('');
+}
+
+function describe(report: MeasureReport): string {
+  const { measured, unchanged, failed, wasInterrupted, peoplePath } = report;
+  return [
+    ...failed.map(({ photo, message }) => (message.startsWith(photo) ? message : `${photo}: ${message}`)),
+    `${count(measured.length, 'photo')} measured, ${unchanged.length} unchanged, ${failed.length} could not be read`,
+    ...(measured.length > 0 ? [`written: ${peoplePath}`] : []),
+    ...(wasInterrupted ? ['Interrupted: what was measured is kept. The same command goes on from here.'] : []),
+    '',
+  ].join('\n');
+}
+
+function exitCodeOf({ failed, wasInterrupted }: MeasureReport): ExitCode {
+  if (wasInterrupted) return EXIT.interrupted;
+  return failed.length > 0 ? EXIT.findings : EXIT.clean;
+}

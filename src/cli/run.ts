@@ -1,0 +1,62 @@
+import { Command, CommanderError } from 'commander';
+import { SessionError } from '../session/session-error.ts';
+import { checkCommand } from './check.ts';
+import { BadCall, EXIT, type ExitCode } from './exit.ts';
+import { fixCommand } from './fix.ts';
+import { initCommand } from './init.ts';
+import { measureCommand } from './measure.ts';
+import type { Streams } from './streams.ts';
+import { VERSION } from './version.ts';
+
+/** Adds one command to the program; the command gives its exit code to `done`. */
+export type AddCommand = (program: Command, streams: Streams, done: (code: ExitCode) => void) => void;
+
+const COMMANDS: readonly AddCommand[] = [initCommand, measureCommand, checkCommand, fixCommand];
+
+/**
+ * Runs the command line once.
+ * @param argv what stands behind the program's name
+ * @returns the exit code; nothing is thrown
+ */
+export async function run(argv: readonly string[], streams: Streams): Promise<ExitCode> {
+  let code: ExitCode = EXIT.clean;
+  const program = new Command('selvedge')
+    .description('Crops for photographs of people, written as text, checked and fixed like code.')
+    .version(VERSION, '--version', 'print the version')
+    .helpOption('--help', 'show help')
+    .helpCommand(false)
+    .exitOverride()
+    .showSuggestionAfterError(true)
+    .configureOutput({
+      writeOut: (text) => streams.stdout.write(text),
+      writeErr: (text) => streams.stderr.write(text),
+    })
+    .addHelpText('after', '\nExit codes: 0 clean, 1 findings, 2 a bad call or nothing readable, 130 interrupted.');
+  for (const add of COMMANDS) {
+    add(program, streams, (given) => {
+      code = given;
+    });
+  }
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    return explain(error, streams);
+  }
+}
+
+function explain(error: unknown, { stderr }: Streams): ExitCode {
+  if (error instanceof CommanderError) {
+    // Help and version have been shown; faults of the call too.
+    return error.exitCode === 0 ? EXIT.clean : EXIT.failure;
+  }
+  if (error instanceof BadCall || error instanceof SessionError) {
+    stderr.write(`selvedge: ${error.message}\n`);
+    return EXIT.failure;
+  }
+  const detail = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  stderr.write(
+    `selvedge: This should not have happened and is a fault of the program. Nothing was half written.\n${detail}\n`,
+  );
+  return EXIT.failure;
+}

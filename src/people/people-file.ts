@@ -1,0 +1,112 @@
+import type { MeasuredPoint, Person, PhotoPeople } from './person.ts';
+import { POINT_NAMES } from './points.ts';
+import { readPeopleLine } from './people-line.ts';
+
+/** Something wrong with one line of the people file. */
+export interface PeopleFileProblem {
+  /** 1-based. */
+  readonly line: number;
+  readonly message: string;
+  /** A warning when the rest of the line is used. */
+  readonly severity: 'error' | 'warning';
+}
+
+/** A people file as far as it could be read. */
+export interface PeopleFile {
+  /** By photo; of two lines for a photo the one that counts. */
+  readonly photos: ReadonlyMap<string, PhotoPeople>;
+  /** By photo, the text of the line that counts: written again as it is while nothing in it changes. */
+  readonly lines: ReadonlyMap<string, string>;
+  /** Lines that could not be read; writing keeps them. */
+  readonly unreadLines: readonly string[];
+  readonly problems: readonly PeopleFileProblem[];
+}
+
+export const EMPTY_PEOPLE_FILE: PeopleFile = { photos: new Map(), lines: new Map(), unreadLines: [], problems: [] };
+
+/**
+ * Reads a people file (one JSON object a line, any order). A bad line is a problem and never stops the others. Of two
+ * lines for a photo one with somebody corrected by hand beats one without, else the last wins.
+ */
+export function parsePeopleFile(text: string): PeopleFile {
+  const photos = new Map<string, PhotoPeople>();
+  const lines = new Map<string, string>();
+  const unreadLines: string[] = [];
+  const problems: PeopleFileProblem[] = [];
+  for (const [index, raw] of text
+    .replace(/^\uFEFF/, '')
+    .split('\n')
+    .entries()) {
+    const line = raw.trim();
+    if (line === '') continue;
+    const reading = readPeopleLine(line);
+    if ('fault' in reading) {
+      const message = `This line is not used: ${reading.fault}. Mend it, or delete it and measure again.`;
+      problems.push({ line: index + 1, severity: 'error', message });
+      unreadLines.push(line);
+      continue;
+    }
+    if (reading.unknownPoints.length > 0) {
+      const names = reading.unknownPoints.slice(0, 3).join(', ');
+      const message = `Points that I do not know are left out: ${names}. Names are those of COCO-WholeBody.`;
+      problems.push({ line: index + 1, severity: 'warning', message });
+    }
+    const { photo } = reading;
+    const earlier = photos.get(photo.photo);
+    if (earlier && isByHand(earlier) && !isByHand(photo)) continue;
+    photos.set(photo.photo, photo);
+    lines.set(photo.photo, line);
+  }
+  return { photos, lines, unreadLines, problems };
+}
+
+function isByHand({ people }: PhotoPeople): boolean {
+  return people.some((person) => person.source === 'hand');
+}
+
+/** The file's text with some photos measured anew: sorted by photo, all other lines as they were. */
+export function formatPeopleFile(file: PeopleFile, measured: Iterable<PhotoPeople> = []): string {
+  const lines = new Map(file.lines);
+  for (const photo of measured) lines.set(photo.photo, formatPeopleLine(photo));
+  const sorted = [...lines].sort(([first], [second]) => (first < second ? -1 : first > second ? 1 : 0));
+  const all = [...sorted.map(([, line]) => line), ...file.unreadLines];
+  return all.map((line) => `${line}\n`).join('');
+}
+
+/** One line of the people file, without its line break; at most four decimals. */
+export function formatPeopleLine(photo: PhotoPeople): string {
+  return JSON.stringify({
+    photo: photo.photo,
+    size: [photo.size.width, photo.size.height],
+    digest: photo.digest,
+    people: photo.people.map(personFields),
+    tilt: photo.tilt && { degrees: short(photo.tilt.degrees), confidence: short(photo.tilt.confidence) },
+    horizon: photo.horizon && { y: short(photo.horizon.y), confidence: short(photo.horizon.confidence) },
+    by: photo.by,
+  });
+}
+
+function personFields(person: Person): object {
+  const points = POINT_NAMES.flatMap((name) => {
+    const point = person.points[name];
+    return point ? [[name, pointFields(point)] as const] : [];
+  });
+  return {
+    id: person.id,
+    source: person.source,
+    box: person.box.map(short),
+    points: Object.fromEntries(points),
+    head_top: person.headTop && pointFields(person.headTop),
+    chin: person.chin && pointFields(person.chin),
+    outline: person.outline?.map(({ x, y }) => [short(x), short(y)]),
+  };
+}
+
+function pointFields({ x, y, confidence }: MeasuredPoint): number[] {
+  return [short(x), short(y), short(confidence)];
+}
+
+/** Four decimals, and no −0. */
+function short(value: number): number {
+  return Math.round(value * 10_000) / 10_000 + 0;
+}

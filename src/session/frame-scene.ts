@@ -1,0 +1,47 @@
+import { defaultCrop, effectiveEdges } from '../geometry/crop.ts';
+import { orientationOf, shapeOf } from '../geometry/ratio.ts';
+import type { Edges, Rectangle, Size } from '../geometry/shapes.ts';
+import type { Aspect, Frame, Manifest } from '../manifest/manifest.ts';
+import { DEFAULT_ASPECT, DEFAULT_COMPOSITION } from '../manifest/manifest.ts';
+import type { Person } from '../people/person.ts';
+import type { Scene } from '../rules/scene.ts';
+import { sceneOf } from '../rules/scene.ts';
+
+const WHOLE_PHOTO: Rectangle = { x: 0, y: 0, w: 1, h: 1 };
+
+export function degreesOf(frame: Frame): number {
+  return frame.straighten?.value ?? 0;
+}
+
+/** The crop that the frame has, in fractions: as written, else what DESIGN gives a frame without one. */
+export function cropOf(frame: Frame, photo: Size | undefined): Rectangle {
+  if (frame.crop) {
+    const { x, y, w, h } = frame.crop.value;
+    return { x, y, w, h };
+  }
+  return photo ? defaultCrop(photo, degreesOf(frame)) : WHOLE_PHOTO;
+}
+
+/** The frame as the rules see it, with the crop that it has now. */
+export function sceneOfFrame(manifest: Manifest, frame: Frame, photo: Size, people: readonly Person[]): Scene {
+  const degrees = degreesOf(frame);
+  const crop = effectiveEdges(cropOf(frame, photo), photo, degrees);
+  return sceneOf({
+    photo,
+    degrees,
+    crop,
+    shape: shapeAskedFor(frame.aspect?.value ?? manifest.aspect?.value ?? DEFAULT_ASPECT, photo, crop),
+    composition: frame.compose?.value ?? manifest.compose?.value ?? DEFAULT_COMPOSITION,
+    askedLength: frame.length?.value,
+    people,
+    subjects: frame.subjects?.value,
+  });
+}
+
+/** Width over height: the photo's own shape, or a paper's, held as the crop is held. */
+function shapeAskedFor(aspect: Aspect, photo: Size, crop: Edges): number | undefined {
+  if (aspect.kind === 'free') return undefined;
+  if (aspect.kind === 'original') return photo.width / photo.height;
+  const photoIs = photo.width > photo.height ? 'lying' : 'upright';
+  return shapeOf(aspect, orientationOf(crop, photoIs));
+}

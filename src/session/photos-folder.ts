@@ -1,0 +1,47 @@
+import { realpath } from 'node:fs/promises';
+import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
+
+/** Where a session's photos are, or why that place is not used. */
+export type PhotosFolder = { readonly path: string } | { readonly refused: string };
+
+/**
+ * The folder that a manifest names, kept inside the session's own folder: a manifest from somebody else must not read
+ * a stranger's disk. `given` (from `--photos`) is the user's own word and may be anywhere.
+ */
+export async function findPhotosFolder(
+  manifestPath: string,
+  named: string,
+  given: string | undefined,
+): Promise<PhotosFolder> {
+  if (given !== undefined) return { path: resolve(given) };
+  const remedy = 'Name a folder inside the session’s own, or say where the photos are with --photos DIR.';
+  if (isAbsolute(named) || /^[A-Za-z]:/.test(named) || named.startsWith('\\')) {
+    return { refused: `photos must be relative to this file; "${named}" is not used. ${remedy}` };
+  }
+  const home = dirname(resolve(manifestPath));
+  const folder = resolve(home, named);
+  if (!isInside(folder, home) || !(await leadsInside(folder, home))) {
+    return { refused: `"${named}" leads out of the session’s folder and is not used. ${remedy}` };
+  }
+  return { path: folder };
+}
+
+/** A photo's path in the folder; undefined when a link or its name leads out of it. */
+export async function pathInside(folder: string, photo: string): Promise<string | undefined> {
+  const path = resolve(folder, photo);
+  return isInside(path, folder) && (await leadsInside(path, folder)) ? path : undefined;
+}
+
+/** Whether the path, all links followed, stays in the folder. A path that is not there leads nowhere. */
+export async function leadsInside(path: string, folder: string): Promise<boolean> {
+  try {
+    return isInside(await realpath(path), await realpath(folder));
+  } catch {
+    return true;
+  }
+}
+
+function isInside(path: string, folder: string): boolean {
+  const way = relative(folder, path);
+  return way === '' || (way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way));
+}

@@ -1,0 +1,132 @@
+import { effectiveEdges } from '../geometry/crop.ts';
+import type { Rectangle } from '../geometry/shapes.ts';
+import type { Length } from '../people/lengths.ts';
+import { tighterThan } from '../people/lengths.ts';
+import { foundLength } from '../people/length-spans.ts';
+import type { Finding } from '../rules/finding.ts';
+import { identityOf, isCoveredBy } from '../rules/finding.ts';
+import { RULES } from '../rules/index.ts';
+import type { ActiveLimit } from '../rules/report.ts';
+import { checkScene, isBroken } from '../rules/report.ts';
+import type { Scene } from '../rules/scene.ts';
+import { withCrop } from '../rules/scene.ts';
+import { POSSIBLE_SHARE } from '../rules/weights.ts';
+import { nearestCrop, reasonWithoutCrop, type SearchAnswer, type SearchOptions } from '../search/index.ts';
+import type { Configuration } from '../rules/configuration.ts';
+
+export interface RepairQuestion {
+  readonly scene: Scene;
+  readonly configuration: Configuration;
+  /** Keys of the frame's `allow`. */
+  readonly allow: readonly string[];
+  /** Repair what this rule says; nothing else may get worse. */
+  readonly rule: string | undefined;
+  readonly anyLength: boolean;
+}
+
+/** What a search made of a frame. */
+export interface Repair {
+  /** The crop to write; absent when none is better than the present one. */
+  readonly crop?: Rectangle;
+  /** What is left to say of the frame, after the repair. */
+  readonly remaining: readonly Finding[];
+  /** Why the rest cannot be met, by what it is about. */
+  readonly reasons: ReadonlyMap<string, string>;
+}
+
+/**
+ * The best crop for a frame that presses: the nearest clean one, at most one length tighter than the present (or any,
+ * or as tight as asked); where none is clean, the least broken one that comes no tighter. So a second repair finds
+ * nothing better.
+ */
+export function repair(question: RepairQuestion): Repair {
+  const { scene, anyLength } = question;
+  const before = pressingIn(scene, question);
+  const attempts = lengthsToTry(question).map((tightest) => attempt(question, tightest));
+  const clean = attempts.find((found) => found !== undefined && isClean(found, before, question));
+  if (clean) return { crop: clean.answer.crop, remaining: clean.after, reasons: new Map() };
+  const last = anyLength ? attempts.at(-1) : attempt(question, presentLength(scene));
+  if (!last) return { remaining: before, reasons: reasonsWithoutCrop(question, before) };
+  const reasons = reasonsOf(last.answer);
+  return isBetter(last, before, question)
+    ? { crop: last.answer.crop, remaining: last.after, reasons }
+    : { remaining: before, reasons };
+}
+
+interface Attempt {
+  readonly answer: SearchAnswer;
+  /** Errors and warnings that the written crop would have. */
+  readonly after: readonly Finding[];
+}
+
+function attempt(question: RepairQuestion, tightest: Length | undefined): Attempt | undefined {
+  const { scene, configuration } = question;
+  const answer = nearestCrop(scene, configuration, searchOptions(question, tightest));
+  if (!answer) return undefined;
+  const edges = effectiveEdges(answer.crop, scene.photo, scene.degrees);
+  return { answer, after: pressingIn(withCrop(scene, edges), question) };
+}
+
+function searchOptions({ scene, allow, rule }: RepairQuestion, tightest: Length | undefined): SearchOptions {
+  const isAsked = (active: ActiveLimit): boolean => active.rule.id === rule || !isBroken(active.limit, scene.crop);
+  return { allow, ...(tightest && { tightest }), ...(rule !== undefined && { only: isAsked }) };
+}
+
+/** How tight each attempt may come; undefined for as tight as it takes. */
+function lengthsToTry({ scene, anyLength }: RepairQuestion): (Length | undefined)[] {
+  const present = presentLength(scene);
+  const usual = anyLength || !present ? undefined : (tighterThan(present) ?? present);
+  return scene.askedLength ? [scene.askedLength, usual] : [usual];
+}
+
+function presentLength(scene: Scene): Length | undefined {
+  return scene.tallest && foundLength(scene.tallest, scene.crop);
+}
+
+function pressingIn(scene: Scene, { configuration, allow }: RepairQuestion): Finding[] {
+  return checkScene(scene, configuration).filter(
+    (finding) => finding.severity !== 'info' && !allow.some((key) => isCoveredBy(key, finding)),
+  );
+}
+
+function isClean({ after }: Attempt, before: readonly Finding[], { rule }: RepairQuestion): boolean {
+  if (rule === undefined) return after.length === 0;
+  const known = new Set(before.map(identityOf));
+  return after.every((finding) => finding.rule !== rule && known.has(identityOf(finding)));
+}
+
+function isBetter({ after }: Attempt, before: readonly Finding[], { rule }: RepairQuestion): boolean {
+  if (rule === undefined) return weightOf(after) < weightOf(before);
+  const own = (finding: Finding): boolean => finding.rule === rule;
+  const other = (finding: Finding): boolean => finding.rule !== rule;
+  return (
+    weightOf(after.filter(own)) < weightOf(before.filter(own)) &&
+    weightOf(after.filter(other)) <= weightOf(before.filter(other))
+  );
+}
+
+function weightOf(findings: readonly Finding[]): number {
+  return findings.reduce((sum, finding) => {
+    const weight = RULES.find(({ id }) => id === finding.rule)?.weight ?? 0;
+    return sum + weight * (finding.possible === true ? POSSIBLE_SHARE : 1);
+  }, 0);
+}
+
+function reasonsWithoutCrop(question: RepairQuestion, findings: readonly Finding[]): Map<string, string> {
+  const { scene, configuration, anyLength } = question;
+  const tightest = anyLength ? undefined : presentLength(scene);
+  const reason = reasonWithoutCrop(scene, configuration, searchOptions(question, tightest));
+  return new Map(reason === undefined ? [] : findings.map((finding) => [identityOf(finding), reason]));
+}
+
+function reasonsOf({ broken, bounded }: SearchAnswer): Map<string, string> {
+  const reasons = new Map<string, string>();
+  const ending = bounded ? ' (The search was cut short; there may be a better crop.)' : '';
+  for (const place of broken) {
+    reasons.set(
+      [place.rule, place.person ?? '', place.joint ?? '', place.edge ?? ''].join(' '),
+      `${place.reason}${ending}`,
+    );
+  }
+  return reasons;
+}

@@ -1,0 +1,22 @@
+/** A call that cannot be answered at all (exit code 2). The message names the file, what is wrong and what would be right. */
+export class SessionError extends Error {
+  constructor(message: string, options?: ErrorOptions) {
+    super(message, options);
+    this.name = 'SessionError';
+  }
+}
+
+/** What the file system says, in words. */
+export function causeOf(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const words: Readonly<Record<string, string>> = {
+    ENOENT: 'it is not there',
+    ENOTDIR: 'a part of its path is not a folder',
+    EISDIR: 'it is a folder, not a file',
+    EACCES: 'you may not read or write it',
+    EPERM: 'you may not read or write it',
+    EROFS: 'the disk is read-only',
+    ENOSPC: 'the disk is full',
+  };
+  return words[code] ?? (error instanceof Error ? error.message : String(error));
+}
