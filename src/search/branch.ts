@@ -1,0 +1,235 @@
+import type { Box } from './box.ts';
+import { canMeet, copyOf, tighten } from './box.ts';
+import type { Compiled, EitherOr } from './compiled.ts';
+import { compile, drawIn, missOf, opposite } from './compiled.ts';
+import type { Edges } from '../geometry/shapes.ts';
+import type { Problem } from './problem.ts';
+import type { EdgeVector, Row } from './programme.ts';
+import { edgesFrom, Programme } from './programme.ts';
+import { Queue } from './queue.ts';
+import type { Tableau } from './tableau.ts';
+
+/** Nodes after which a search stops with the best crop so far. */
+export const MAXIMUM_NODES = 4000;
+
+export interface Solution {
+  /** In pixels of the turned picture, not rounded. */
+  readonly edges: Edges;
+  readonly weight: number;
+  readonly cost: number;
+  readonly nodes: number;
+  /** The node limit was hit: there may be a better crop. */
+  readonly bounded: boolean;
+}
+
+/** Part of the crops in reach: those that meet what was decided. Weight and cost are no more than any crop's in it. */
+interface Node {
+  tableau: Tableau;
+  /** Not yet in the tableau. */
+  readonly row: Row | undefined;
+  readonly price: number | undefined;
+  solved: boolean;
+  readonly box: Box;
+  /** Which clauses, then wishes, are decided. */
+  readonly decided: Uint8Array;
+  weight: number;
+  cost: number;
+  readonly order: number;
+}
+
+interface Rank {
+  readonly weight: number;
+  readonly cost: number;
+}
+
+/** Weights are sums of round numbers; a smaller difference is rounding. */
+const SAME_WEIGHT = 1e-6;
+const SAME_COST = 1e-12;
+
+/**
+ * The crop of least broken weight, and among those of least cost: best-first branch and bound over the either-ors, each
+ * node a small linear programme. Undefined when no crop meets the conditions.
+ */
+export function solve(problem: Problem, maximumNodes = MAXIMUM_NODES): Solution | undefined {
+  const compiled = compile(problem);
+  return compiled && new Search(problem, compiled).run(maximumNodes);
+}
+
+class Search {
+  private readonly problem: Problem;
+  private readonly compiled: Compiled;
+  private readonly programme: Programme;
+  private readonly queue = new Queue<Node>((a, b) => comesBefore(a, b));
+  private best: (Rank & { readonly vector: EdgeVector }) | undefined;
+  private created = 0;
+
+  constructor(problem: Problem, compiled: Compiled) {
+    this.problem = problem;
+    this.compiled = compiled;
+    this.programme = new Programme(problem);
+  }
+
+  run(maximumNodes: number): Solution | undefined {
+    this.queue.push(this.rootNode());
+    let nodes = 0;
+    let bounded = false;
+    for (let node = this.queue.pop(); node && this.mayImprove(node); node = this.queue.pop()) {
+      if (nodes >= maximumNodes && this.best) {
+        bounded = true;
+        break;
+      }
+      nodes++;
+      if (this.settle(node)) this.expand(node);
+    }
+    if (!this.best) return undefined;
+    const { vector, weight, cost } = this.best;
+    return { edges: edgesFrom(vector, this.problem.diagonal), weight, cost, nodes, bounded };
+  }
+
+  private rootNode(): Node {
+    const { conditions, convex, clauses, wishes, box, lost } = this.compiled;
+    let tableau = this.programme.root;
+    for (const row of conditions) tableau = this.programme.add(tableau, row);
+    for (const { escapes, weight } of convex) tableau = this.programme.add(tableau, escapes[0]!, weight);
+    const decided = new Uint8Array(clauses.length + wishes.length);
+    return {
+      tableau,
+      row: undefined,
+      price: undefined,
+      solved: false,
+      box,
+      decided,
+      weight: lost,
+      cost: 0,
+      order: this.created++,
+    };
+  }
+
+  private mayImprove(rank: Rank): boolean {
+    const { best } = this;
+    if (!best || rank.weight < best.weight - SAME_WEIGHT) return true;
+    return rank.weight <= best.weight + SAME_WEIGHT && rank.cost < best.cost - SAME_COST;
+  }
+
+  /** Solves the node's linear programme; false when it has no crop, no better one, or others must come first. */
+  private settle(node: Node): boolean {
+    if (node.solved) return true;
+    if (node.row) node.tableau = this.programme.add(node.tableau, node.row, node.price);
+    const { best } = this;
+    const most = best && node.weight >= best.weight - SAME_WEIGHT ? best.cost : Infinity;
+    if (node.tableau.solve(most) !== 'optimal') return false;
+    node.solved = true;
+    node.cost = node.tableau.cost;
+    return this.isNext(node);
+  }
+
+  /** Whether no other node is more promising; puts the node back when one is. */
+  private isNext(node: Node): boolean {
+    if (!this.mayImprove(node)) return false;
+    const { first } = this.queue;
+    if (!first || !comesBefore(first, node)) return true;
+    this.queue.push(node);
+    return false;
+  }
+
+  private expand(node: Node): void {
+    const { clauses, wishes, lost, tolerance } = this.compiled;
+    const vector = this.programme.edgesAt(node.tableau);
+    let weight = lost;
+    let missedWishes = 0;
+    const broken: number[] = [];
+    clauses.forEach((clause, index) => {
+      if (missOf(clause, vector) <= tolerance) return;
+      weight += clause.weight;
+      if (node.decided[index] === 0) broken.push(index);
+    });
+    let worstWish = -1;
+    let worstMiss = 0;
+    wishes.forEach((wish, index) => {
+      if (node.decided[clauses.length + index] !== 0) return;
+      const miss = wish.weight * missOf(wish, vector);
+      missedWishes += miss;
+      if (miss > worstMiss) {
+        worstMiss = miss;
+        worstWish = index;
+      }
+    });
+    const rank = { weight, cost: node.cost + missedWishes };
+    if (this.mayImprove(rank)) this.best = { ...rank, vector };
+    if (broken.length > 0) this.branchOnClause(node, broken, vector);
+    else if (worstWish >= 0 && this.mayImprove(node)) this.branchOnWish(node, worstWish);
+  }
+
+  private branchOnClause(node: Node, broken: readonly number[], vector: EdgeVector): void {
+    const { clauses } = this.compiled;
+    const before = node.weight;
+    let chosen = -1;
+    let fewest = Infinity;
+    let furthest = 0;
+    for (const index of broken) {
+      const clause = clauses[index]!;
+      const reachable = clause.escapes.filter((escape) => canMeet(node.box, escape));
+      if (reachable.length === 0) {
+        node.decided[index] = 1;
+        node.weight += clause.weight;
+        continue;
+      }
+      const miss = missOf({ escapes: reachable, weight: 0 }, vector);
+      if (reachable.length < fewest || (reachable.length === fewest && miss > furthest)) {
+        chosen = index;
+        fewest = reachable.length;
+        furthest = miss;
+      }
+    }
+    if (node.weight > before) {
+      if (this.isNext(node)) this.expand(node);
+    } else this.split(node, chosen, clauses[chosen]!);
+  }
+
+  private split(node: Node, index: number, clause: EitherOr): void {
+    const box = copyOf(node.box);
+    const decided = node.decided.slice();
+    decided[index] = 1;
+    let open = true;
+    for (const escape of clause.escapes) {
+      if (!open) return;
+      this.pushChild(node, box, decided, escape, undefined);
+      // Crops that meet this escape are in its child; the children after it need not hold them.
+      open = tighten(box, opposite(escape));
+    }
+    if (!open) return;
+    this.queue.push({
+      ...node,
+      row: undefined,
+      box,
+      decided,
+      weight: node.weight + clause.weight,
+      order: this.created++,
+    });
+  }
+
+  private branchOnWish(node: Node, index: number): void {
+    const { clauses, wishes } = this.compiled;
+    const wish = wishes[index]!;
+    const decided = node.decided.slice();
+    decided[clauses.length + index] = 1;
+    for (const escape of wish.escapes) this.pushChild(node, node.box, decided, escape, wish.weight);
+  }
+
+  private pushChild(node: Node, from: Box, decided: Uint8Array, row: Row, price: number | undefined): void {
+    const { conditions, shape } = this.compiled;
+    let box = from;
+    if (price === undefined) {
+      box = copyOf(from);
+      if (!tighten(box, row) || !drawIn(box, conditions, shape) || !drawIn(box, [], shape)) return;
+    }
+    const { tableau, weight, cost } = node;
+    const order = this.created++;
+    this.queue.push({ tableau, row, price, solved: false, box, decided: decided.slice(), weight, cost, order });
+  }
+}
+
+function comesBefore(a: Rank & { order: number }, b: Rank & { order: number }): boolean {
+  if (Math.abs(a.weight - b.weight) > SAME_WEIGHT) return a.weight < b.weight;
+  return a.cost !== b.cost ? a.cost < b.cost : a.order < b.order;
+}

@@ -1,0 +1,141 @@
+import type { Edges, Rectangle } from '../geometry/shapes.ts';
+import type { Configuration } from '../rules/configuration.ts';
+import type { Finding } from '../rules/finding.ts';
+import { identityOf, isCoveredBy } from '../rules/finding.ts';
+import type { ActiveLimit } from '../rules/report.ts';
+import { checkScene, isBroken } from '../rules/report.ts';
+import type { Scene } from '../rules/scene.ts';
+import { withCrop } from '../rules/scene.ts';
+import type { SearchAnswer } from './nearest.ts';
+import { nearestCrop } from './nearest.ts';
+import type { SearchOptions } from './options.ts';
+import { titleOf } from './titles.ts';
+
+export const FIX_KINDS = ['nearest', 'tighter', 'wider'] as const;
+export type FixKind = (typeof FIX_KINDS)[number];
+
+/** A crop that removes a finding and adds none at warning or above. */
+export interface Fix {
+  /** What it does, for a photographer. */
+  readonly title: string;
+  /** As the manifest writes it. */
+  readonly crop: Rectangle;
+  readonly kind: FixKind;
+}
+
+/**
+ * Up to three checked fixes for each finding: the nearest crop, a tighter one and a wider one. A finding that no crop
+ * can remove without adding another has none.
+ */
+export function fixesFor(
+  scene: Scene,
+  configuration: Configuration,
+  findings: readonly Finding[],
+  options: SearchOptions = {},
+): Map<Finding, Fix[]> {
+  const workshop = new Workshop(scene, configuration, options);
+  return new Map(findings.map((finding) => [finding, workshop.fixesOf(finding)]));
+}
+
+class Workshop {
+  private readonly scene: Scene;
+  private readonly configuration: Configuration;
+  private readonly options: SearchOptions;
+  /** What the present crop is blamed for, by identity. */
+  private readonly present: ReadonlySet<string>;
+  private readonly pressing: ReadonlySet<string>;
+  /** Answers that meet every rule, shared by all findings. */
+  private readonly clean = new Map<FixKind, SearchAnswer | undefined>();
+
+  constructor(scene: Scene, configuration: Configuration, options: SearchOptions) {
+    this.scene = scene;
+    this.configuration = configuration;
+    this.options = options;
+    const findings = checkScene(scene, configuration);
+    this.present = new Set(findings.map(identityOf));
+    this.pressing = new Set(findings.filter((finding) => this.isPressing(finding)).map(identityOf));
+  }
+
+  fixesOf(finding: Finding): Fix[] {
+    if (!this.present.has(identityOf(finding))) return [];
+    const fixes: Fix[] = [];
+    for (const kind of FIX_KINDS) {
+      const answer = this.answerFor(finding, kind);
+      if (!answer || fixes.some(({ crop }) => isSame(crop, answer.crop))) continue;
+      const isClean = this.findingsAt(answer.edges).every((other) => !this.isPressing(other));
+      fixes.push({ title: titleOf(this.scene, answer.edges, kind, isClean), crop: answer.crop, kind });
+    }
+    return fixes;
+  }
+
+  /** The crop of that kind that meets every rule; where there is none, one that mends this finding and breaks no more. */
+  private answerFor(finding: Finding, kind: FixKind): SearchAnswer | undefined {
+    if (finding.severity !== 'info') {
+      const shared = this.cleanAnswer(kind);
+      if (shared && this.mends(finding, shared.edges)) return shared;
+    }
+    const own = this.ownAnswer(finding, kind);
+    return own && this.mends(finding, own.edges) ? own : undefined;
+  }
+
+  private cleanAnswer(kind: FixKind): SearchAnswer | undefined {
+    if (!this.clean.has(kind)) {
+      this.clean.set(kind, nearestCrop(this.scene, this.configuration, inDirection(this.options, kind)));
+    }
+    return this.clean.get(kind);
+  }
+
+  private ownAnswer(finding: Finding, kind: FixKind): SearchAnswer | undefined {
+    const identity = identityOf(finding);
+    const only = (active: ActiveLimit) => {
+      if (identityOfLimit(active) === identity) return true;
+      return active.rule.id !== finding.rule || finding.severity !== 'info'
+        ? !isBroken(active.limit, this.scene.crop)
+        : false;
+    };
+    return nearestCrop(this.scene, this.asHard(finding), { ...inDirection(this.options, kind), only });
+  }
+
+  /** A hint is searched for like a warning when it is the one to be mended. */
+  private asHard(finding: Finding): Configuration {
+    const own = this.configuration.get(finding.rule);
+    if (!own || finding.severity !== 'info') return this.configuration;
+    return new Map(this.configuration).set(finding.rule, { ...own, severity: 'warning' });
+  }
+
+  private mends(finding: Finding, edges: Edges): boolean {
+    const after = this.findingsAt(edges);
+    const identity = identityOf(finding);
+    if (after.some((other) => identityOf(other) === identity)) return false;
+    return after.every((other) => !this.isPressing(other) || this.pressing.has(identityOf(other)));
+  }
+
+  private findingsAt(edges: Edges): Finding[] {
+    return checkScene(withCrop(this.scene, edges), this.configuration);
+  }
+
+  private isPressing(finding: Finding): boolean {
+    const { allow = [] } = this.options;
+    return finding.severity !== 'info' && !allow.some((key) => isCoveredBy(key, finding));
+  }
+}
+
+function inDirection(options: SearchOptions, kind: FixKind): SearchOptions {
+  return kind === 'nearest' ? options : { ...options, direction: kind };
+}
+
+function identityOfLimit({ rule, severity, limit }: ActiveLimit): string {
+  const { person, joint, edge } = limit;
+  return identityOf({
+    rule: rule.id,
+    severity,
+    message: '',
+    ...(person !== undefined && { person }),
+    ...(joint !== undefined && { joint }),
+    ...(edge !== undefined && { edge }),
+  });
+}
+
+function isSame(a: Rectangle, b: Rectangle): boolean {
+  return a.x === b.x && a.y === b.y && a.w === b.w && a.h === b.h;
+}

@@ -1,0 +1,20 @@
+import type { ActiveLimit } from '../rules/report.ts';
+import type { Length } from '../people/lengths.ts';
+
+/** What a search may be asked beyond "break nothing". */
+export interface SearchOptions {
+  /** Keys of the frame's `allow`: `rule` or `rule/joint`. What they cover is not asked of the crop. */
+  readonly allow?: readonly string[];
+  /** Pixels of the short side that an output needs. Absent: 600, or the present crop's if that is smaller. */
+  readonly minimumShortSide?: number;
+  /** The lower edge on the tallest subject stays at this length or a wider one. */
+  readonly tightest?: Length;
+  /** The lower edge on the tallest subject stays at this length or a tighter one. */
+  readonly widest?: Length;
+  /** `tighter`: inside the present crop. `wider`: at least as wide and as high. */
+  readonly direction?: 'tighter' | 'wider';
+  /** Only the limits for which this says yes must be met. */
+  readonly only?: (limit: ActiveLimit) => boolean;
+  /** Nodes after which the search stops and says so. */
+  readonly maximumNodes?: number;
+}

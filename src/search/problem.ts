@@ -1,0 +1,146 @@
+import { PHOTO_EDGE } from '../geometry/crop.ts';
+import type { HalfSpace } from '../geometry/half-space.ts';
+import { atLeast, atMost, excess } from '../geometry/half-space.ts';
+import type { Edges, Size } from '../geometry/shapes.ts';
+import { diagonalOf, EDGE_NAMES, heightOf, widthOf } from '../geometry/shapes.ts';
+import type { Configuration } from '../rules/configuration.ts';
+import { isCoveredBy } from '../rules/finding.ts';
+import type { ActiveLimit } from '../rules/report.ts';
+import { activeLimits } from '../rules/report.ts';
+import type { Scene } from '../rules/scene.ts';
+import { POSSIBLE_SHARE, WEIGHT } from '../rules/weights.ts';
+import type { Condition } from './conditions.ts';
+import { conditionsOf, roundingStep } from './conditions.ts';
+import { guarded } from './guard.ts';
+import type { SearchOptions } from './options.ts';
+import type { Wish } from './wishes.ts';
+import { wishesOf } from './wishes.ts';
+
+/** An either-or that should hold: breaking it costs its weight, however far it is missed. */
+export interface Clause {
+  readonly escapes: readonly HalfSpace[];
+  readonly weight: number;
+  /** The limit it comes from; none for what the written form of a crop asks. */
+  readonly source?: ActiveLimit;
+}
+
+/** A search as numbers alone. Everything in pixels of the turned picture. */
+export interface Problem {
+  readonly photo: Size;
+  readonly diagonal: number;
+  /** Where the crop's edges are; moving away from here costs. */
+  readonly present: Edges;
+  /** Width over height; undefined: free. */
+  readonly shape: number | undefined;
+  readonly conditions: readonly Condition[];
+  readonly clauses: readonly Clause[];
+  readonly wishes: readonly Wish[];
+}
+
+/** A condition missed by less is met, in pixels: far under what a written crop can tell. */
+export const TOLERANCE = 1e-4;
+
+/** Ties are broken by the least move of the crop's centre, then further left, then further up. */
+export const TIE_BREAK = { centre: 1e-4, left: 1e-7, top: 1e-8 } as const;
+
+/** Rules whose limits hold by the conditions of the search. */
+const BY_CONSTRUCTION: ReadonlySet<string> = new Set(['outside-photo', 'aspect']);
+
+/**
+ * The search for a crop of this scene. With `depth` 1 places are kept away from by what measuring can be wrong, with 0
+ * only by what the rules ask (and what writing four decimals can change).
+ */
+export function problemOf(scene: Scene, configuration: Configuration, options: SearchOptions, depth: number): Problem {
+  const asked = askedLimits(scene, configuration, options);
+  const hard = asked.filter(isHard);
+  return {
+    photo: scene.photo,
+    diagonal: diagonalOf(scene.photo),
+    present: scene.crop,
+    shape: scene.shape,
+    conditions: conditionsOf(scene, options),
+    clauses: [
+      ...photoEdgeClauses(scene),
+      ...hard.map((source) => ({
+        escapes: source.limit.escapes.map((escape) => guarded(escape, scene, depth * source.limit.deeper)),
+        weight: weightOf(source),
+        source,
+      })),
+    ],
+    wishes: wishesOf(
+      scene,
+      asked.filter((active) => !isHard(active)),
+    ),
+  };
+}
+
+/** The limits that a search takes note of: those that the frame does not allow to break. */
+export function askedLimits(scene: Scene, configuration: Configuration, options: SearchOptions): ActiveLimit[] {
+  const { allow = [], only } = options;
+  return activeLimits(scene, configuration).filter((active) => {
+    const place = { rule: active.rule.id, ...(active.limit.joint !== undefined && { joint: active.limit.joint }) };
+    if (isByConstruction(active) || allow.some((key) => isCoveredBy(key, place))) return false;
+    return !isHard(active) || !only || only(active);
+  });
+}
+
+/** Whether the limit holds for every crop that the search can find. */
+export function isByConstruction({ rule }: ActiveLimit): boolean {
+  return BY_CONSTRUCTION.has(rule.id);
+}
+
+/** What must not break; the rest is wished. */
+export function isHard(active: ActiveLimit): boolean {
+  return active.severity !== 'info';
+}
+
+export function weightOf({ rule, limit }: ActiveLimit): number {
+  return rule.weight * (limit.possible ? POSSIBLE_SHARE : 1);
+}
+
+/** An edge so near to the photo's own that it becomes it must be written there, or stay clearly away. */
+function photoEdgeClauses(scene: Scene): Clause[] {
+  if (scene.degrees !== 0) return [];
+  const { width, height } = scene.photo;
+  const either = (escapes: HalfSpace[]): Clause => ({ escapes, weight: WEIGHT.shape });
+  const clear = (side: number) => PHOTO_EDGE * side + roundingStep(side);
+  return [
+    either([atMost('left', 0), atLeast('left', clear(width))]),
+    either([atMost('top', 0), atLeast('top', clear(height))]),
+    either([atLeast('right', width), atMost('right', width - clear(width))]),
+    either([atLeast('bottom', height), atMost('bottom', height - clear(height))]),
+  ];
+}
+
+/** Whether the crop is of the problem's shape and meets its conditions, within `slack` pixels. */
+export function meetsConditions(problem: Problem, edges: Edges, slack = TOLERANCE): boolean {
+  const { shape, conditions } = problem;
+  if (shape !== undefined && Math.abs(widthOf(edges) - shape * heightOf(edges)) > slack) return false;
+  return conditions.every(({ halfSpace }) => excess(halfSpace, edges) <= slack);
+}
+
+/** Sum of the weights of the clauses that a crop with these edge lines breaks. */
+export function brokenWeight(problem: Problem, edges: Edges): number {
+  let weight = 0;
+  for (const clause of problem.clauses) {
+    if (clause.escapes.every((escape) => excess(escape, edges) > TOLERANCE)) weight += clause.weight;
+  }
+  return weight;
+}
+
+/** What a crop with these edge lines costs: the moves of its edges over the photo's diagonal, and its wishes. */
+export function costOf(problem: Problem, edges: Edges): number {
+  const { present } = problem;
+  const moves = EDGE_NAMES.reduce((sum, edge) => sum + Math.abs(edges[edge] - present[edge]), 0);
+  const centreX = Math.abs(edges.left + edges.right - present.left - present.right) / 2;
+  const centreY = Math.abs(edges.top + edges.bottom - present.top - present.bottom) / 2;
+  let cost = moves + TIE_BREAK.centre * (centreX + centreY) + TIE_BREAK.left * edges.left + TIE_BREAK.top * edges.top;
+  for (const wish of problem.wishes) cost += wish.weight * missOf(wish, edges);
+  return cost / problem.diagonal;
+}
+
+function missOf(wish: Wish, edges: Edges): number {
+  let miss = Infinity;
+  for (const escape of wish.escapes) miss = Math.min(miss, Math.max(0, excess(escape, edges)));
+  return miss;
+}

@@ -1,0 +1,145 @@
+import { excess } from '../geometry/half-space.ts';
+import type { EdgeName, Edges } from '../geometry/shapes.ts';
+import { EDGE_NAMES } from '../geometry/shapes.ts';
+import { isVertical, valueOf } from '../rules/limits.ts';
+import type { ActiveLimit } from '../rules/report.ts';
+import { partWords } from '../rules/words.ts';
+import { solve } from './branch.ts';
+import type { Ground } from './conditions.ts';
+import { ownEdge } from './guard.ts';
+import type { Problem } from './problem.ts';
+
+/** In which order what stands in the way is named: first what no search could change. */
+const GROUNDS: readonly Ground[] = ['photo', 'shape', 'face', 'size', 'length', 'direction'];
+const PLACE_OF_RULE: Readonly<Record<string, string>> = {
+  'face-cut': 'face',
+  headroom: 'head',
+  'edge-clearance': 'body',
+};
+/** Rules whose measure tells how far the edge lies from the very place they speak about. */
+const MEASURES_PLACE: ReadonlySet<string> = new Set(['joint-cut', 'headroom', 'edge-clearance']);
+const MOST_RATIO_TERM = 20;
+
+/** Why no crop meets a limit, in words that end a sentence: "the photo ends 14 px under the left ankle of person 1". */
+export function reasonFor(problem: Problem, active: ActiveLimit): string {
+  const ground = groundOf(problem, active);
+  const place = placeWords(active);
+  switch (ground) {
+    case 'photo':
+      return photoWords(problem, active, place);
+    case 'shape':
+      return `${shapeWords(problem.shape)} inside the photo cannot keep clear of ${place}`;
+    case 'face':
+      return `${faceWords(problem)} the ${sideWords(active.limit.edge)}`;
+    case 'size':
+      return `a crop clear of ${place} would be too small`;
+    case 'length':
+      return `a crop clear of ${place} would have another length than may be`;
+    case 'direction':
+      return `a crop clear of ${place} lies the other way`;
+    case undefined:
+      return `every crop clear of ${place} breaks a rule that weighs as much or more`;
+  }
+}
+
+/** Why no crop at all can be searched for; undefined when one can. */
+export function whyNoCrop(problem: Problem): string | undefined {
+  const ground = GROUNDS.find((_, index) => !isPossible(problem, GROUNDS.slice(0, index + 1)));
+  switch (ground) {
+    case undefined:
+      return undefined;
+    case 'photo':
+    case 'shape':
+      return 'no crop of that shape fits the photo';
+    case 'face':
+      return 'no crop of that shape holds every face';
+    case 'size':
+      return 'no crop of that shape that holds every face is large enough';
+    case 'length':
+      return 'no crop of that shape that holds every face has that length';
+    case 'direction':
+      return 'no crop lies that way';
+  }
+}
+
+/** The first ground that alone, with those before it, rules out every escape. */
+function groundOf(problem: Problem, { limit }: ActiveLimit): Ground | undefined {
+  return GROUNDS.find((_, index) => {
+    const grounds = GROUNDS.slice(0, index + 1);
+    return limit.escapes.every(
+      (halfSpace) =>
+        !isPossible({ ...problem, conditions: [...problem.conditions, { halfSpace, ground: 'photo' }] }, grounds),
+    );
+  });
+}
+
+function isPossible(problem: Problem, grounds: readonly Ground[]): boolean {
+  const conditions = problem.conditions.filter(({ ground }) => grounds.includes(ground));
+  const shape = grounds.includes('shape') ? problem.shape : undefined;
+  return solve({ ...problem, shape, conditions, clauses: [], wishes: [] }) !== undefined;
+}
+
+function photoWords(problem: Problem, active: ActiveLimit, place: string): string {
+  const { limit, rule } = active;
+  const { edge, measure } = limit;
+  if (!edge) return `the photo has no room for ${place}`;
+  const whole: Edges = { left: 0, top: 0, right: problem.photo.width, bottom: problem.photo.height };
+  if (measure && MEASURES_PLACE.has(rule.id)) {
+    const sign = rule.id === 'joint-cut' && (edge === 'left' || edge === 'top') ? -1 : 1;
+    const room = sign * valueOf(measure.of, whole);
+    const [beyond, before] = directionWords(edge);
+    return `the photo ends ${pixelWords(room)} ${room >= 0 ? beyond : before} ${place}`;
+  }
+  const short = limit.escapes
+    .filter((escape) => EDGE_NAMES.every((name) => (escape[name] !== 0) === (name === edge)))
+    .map((escape) => excess(escape, { ...whole, [edge]: ownEdge(edge, problem.photo) }))
+    .filter((miss) => miss > 0);
+  return short.length > 0
+    ? `the photo ends ${pixelWords(Math.min(...short))} too early at ${place}`
+    : `the photo ends at ${place}`;
+}
+
+function directionWords(edge: EdgeName): readonly [string, string] {
+  switch (edge) {
+    case 'left':
+      return ['left of', 'right of'];
+    case 'top':
+      return ['over', 'under'];
+    case 'right':
+      return ['right of', 'left of'];
+    case 'bottom':
+      return ['under', 'above'];
+  }
+}
+
+function pixelWords(value: number): string {
+  return `${Math.round(Math.abs(value))} px`;
+}
+
+function placeWords({ rule, limit }: ActiveLimit): string {
+  const part = limit.joint === undefined ? (PLACE_OF_RULE[rule.id] ?? 'place') : partWords(limit.joint);
+  return limit.person === undefined ? `the ${part}` : `the ${part} of person ${limit.person}`;
+}
+
+/** "the face of person 2 needs", "the faces of persons 1 and 3 need". */
+function faceWords(problem: Problem): string {
+  const ids = [...new Set(problem.conditions.flatMap(({ person }) => person ?? []))];
+  const last = ids.at(-1);
+  if (ids.length < 2) return `the face of person ${last ?? ''} needs`;
+  return `the faces of persons ${ids.slice(0, -1).join(', ')} and ${last ?? ''} need`;
+}
+
+function sideWords(edge: EdgeName | undefined): string {
+  if (edge === undefined) return 'room';
+  return isVertical(edge) ? 'width' : 'height';
+}
+
+/** `a 3:2 crop`, or its number where no small ratio says it. */
+function shapeWords(shape: number | undefined): string {
+  if (shape === undefined) return 'a crop';
+  for (let b = 1; b <= MOST_RATIO_TERM; b++) {
+    const a = Math.round(shape * b);
+    if (a > 0 && Math.abs(a / b - shape) < 0.003 * shape) return `a ${a}:${b} crop`;
+  }
+  return `a crop ${shape.toFixed(2)} times as wide as high`;
+}
