@@ -1,39 +1,17 @@
-import { open } from 'node:fs/promises';
 import sharp, { type Sharp } from 'sharp';
-import { asPhotoError, MOST_PIXELS, PhotoError } from './photo-error.ts';
+import { checkPhotoFile } from './check-file.ts';
+import { isCameraRawName } from './file-names.ts';
+import { MOST_PIXELS } from './photo-error.ts';
+import { readRawPreview } from './raw-preview.ts';
 
-/** The first line of a pointer file, as its open specification has it (git-lfs, docs/spec.md). */
-const POINTER_START = 'version https://git-lfs.github.com/spec/';
+// "error" lets a picture with odd metadata pass and stops at missing or broken image data.
+const OPTIONS = { failOn: 'error', limitInputPixels: MOST_PIXELS, sequentialRead: true } as const;
 
 /**
- * Opens a photo for reading only and checks the things an image library would explain badly.
- * @throws PhotoError when the file is missing, empty, unreadable or a pointer to large-file storage
+ * Opens a photo for reading only. Of a camera raw file it opens the embedded preview.
+ * @throws PhotoError when the file cannot be read or is not a picture
  */
 export async function openPhoto(path: string): Promise<Sharp> {
-  const start = await readStart(path);
-  if (start.length === 0) {
-    throw new PhotoError('empty', 'The file is empty (zero bytes). Copy it again from the card or the backup.');
-  }
-  if (start.toString('latin1').startsWith(POINTER_START)) {
-    throw new PhotoError(
-      'large-file-pointer',
-      'The file is only a pointer to large-file storage, not the picture. Fetch the picture first (git lfs pull).',
-    );
-  }
-  // "error" lets a picture with odd metadata pass and stops at missing or broken image data.
-  return sharp(path, { failOn: 'error', limitInputPixels: MOST_PIXELS, sequentialRead: true });
-}
-
-async function readStart(path: string): Promise<Buffer> {
-  try {
-    const file = await open(path, 'r');
-    try {
-      const { buffer, bytesRead } = await file.read(Buffer.alloc(64), 0, 64, 0);
-      return buffer.subarray(0, bytesRead);
-    } finally {
-      await file.close();
-    }
-  } catch (error) {
-    throw asPhotoError(error);
-  }
+  await checkPhotoFile(path);
+  return sharp(isCameraRawName(path) ? await readRawPreview(path) : path, OPTIONS);
 }

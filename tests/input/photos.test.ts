@@ -6,6 +6,7 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { decodePhoto, type Pixels } from '../../src/photos/decode.ts';
 import { digestOfFile } from '../../src/photos/digest.ts';
+import { choosePictures } from '../../src/photos/file-names.ts';
 import { PhotoError, type PhotoProblem } from '../../src/photos/photo-error.ts';
 import { readRating } from '../../src/photos/rating.ts';
 import { readPhotoSize } from '../../src/photos/size.ts';
@@ -134,6 +135,33 @@ describe('files that cannot be used', () => {
   });
 });
 
+describe('camera raw files', () => {
+  it('are seen through their largest preview, turned as the raw file says', async () => {
+    const small = await redAndBlue().resize(10, 5).jpeg().toBuffer();
+    const large = await redAndBlue().jpeg().toBuffer();
+    const path = await put('shot.nef', tiffWithPreviews(6, [small, large]));
+    const { size, pixels } = await decodePhoto(path, 1000);
+    expect(size).toEqual({ width: 20, height: 40 });
+    expect(pixelAt(pixels, 10, 2)[0]).toBeGreaterThan(200);
+    expect(pixelAt(pixels, 10, 37)[2]).toBeGreaterThan(200);
+  });
+
+  it('without a preview say so', async () => {
+    expect(await problemOf(decodePhoto(await put('other.cr3', 'ftypcrx '.repeat(20)), 1600))).toBe('no-preview');
+    expect(await problemOf(decodePhoto(await put('broken.nef', 'II*\0\xff\xff\xff\x7f'), 1600))).toBe('no-preview');
+  });
+});
+
+describe('choosePictures', () => {
+  it('counts a raw file beside its JPEG once, by folder and name', () => {
+    const names = ['A.NEF', 'a.jpg', 'b.nef', 'c.txt', 'day/b.jpg', 'd.TIFF'];
+    expect(choosePictures(names)).toEqual({
+      pictures: ['a.jpg', 'b.nef', 'day/b.jpg', 'd.TIFF'],
+      rawBesidePicture: ['A.NEF'],
+    });
+  });
+});
+
 describe('readRating', () => {
   it.each([
     ['as an attribute', '<rdf:Description xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmp:Rating="4"/>', 4],
@@ -154,6 +182,31 @@ describe('readRating', () => {
     expect(await readRating(join(folder, 'nowhere.jpg'))).toBeUndefined();
   });
 });
+
+/** A big-endian TIFF file with one directory a preview (TIFF 6.0), each holding a JPEG by tags 0x0201 and 0x0202. */
+function tiffWithPreviews(orientation: number, previews: readonly Buffer[]): Buffer {
+  const size = 2 + 3 * 12 + 4;
+  let data = 8 + previews.length * size;
+  const directories = previews.map((preview, index) => {
+    const directory = Buffer.alloc(size);
+    directory.writeUInt16BE(3, 0);
+    const entries = [
+      { tag: 0x0112, type: 3, value: orientation * 0x10000 },
+      { tag: 0x0201, type: 4, value: data },
+      { tag: 0x0202, type: 4, value: preview.length },
+    ];
+    entries.forEach(({ tag, type, value }, k) => {
+      directory.writeUInt16BE(tag, 2 + 12 * k);
+      directory.writeUInt16BE(type, 4 + 12 * k);
+      directory.writeUInt32BE(1, 6 + 12 * k);
+      directory.writeUInt32BE(value, 10 + 12 * k);
+    });
+    directory.writeUInt32BE(index + 1 < previews.length ? 8 + (index + 1) * size : 0, size - 4);
+    data += preview.length;
+    return directory;
+  });
+  return Buffer.concat([Buffer.from('4d4d002a00000008', 'hex'), ...directories, ...previews]);
+}
 
 /** A PNG whose header claims a size; there are no pixels behind it. */
 function pngThatClaims(width: number, height: number): Buffer {
