@@ -8,7 +8,19 @@ import type { Figure } from '../../people/figure.ts';
 import { measuringError, type PlaceKind } from '../../people/measuring-error.ts';
 import { distance } from '../../people/regions.ts';
 import { JOINTS, SEGMENTS, type Segment } from '../../people/segments.ts';
-import { across, along, bodyOut, isVertical, outOfSpan, past, pixels, spanEdges } from '../limits.ts';
+import {
+  across,
+  along,
+  bodyOut,
+  isVertical,
+  lineOf,
+  minus,
+  notPositive,
+  outOfSpan,
+  past,
+  pixels,
+  spanEdges,
+} from '../limits.ts';
 import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -110,16 +122,21 @@ function crossing(
   const offset = along(edge, a) - slope * across(edge, a);
   const scale = Math.max(1, Math.abs(slope));
   const [first, last] = spanEdges(edge);
-  const nothing = { left: 0, top: 0, right: 0, bottom: 0 };
+  // Where the crossing lies along the edge line.
+  const crossingAt = minus(pixels(offset), lineOf(edge), -slope);
+  const beforeSpan = minus(crossingAt, lineOf(first));
+  const afterSpan = minus(lineOf(last), crossingAt);
   return [
     atMost(edge, Math.min(...ends)),
     atLeast(edge, Math.max(...ends)),
-    // The crossing lies at offset + slope · edge along the edge line: before the span begins, or after it ends.
-    { ...nothing, [edge]: slope / scale, [first]: -1 / scale, atMost: -offset / scale },
-    { ...nothing, [edge]: -slope / scale, [last]: 1 / scale, atMost: offset / scale },
+    notPositive(minus(pixels(0), beforeSpan, -1 / scale)),
+    notPositive(minus(pixels(0), afterSpan, -1 / scale)),
     bodyOut(edge, figure),
   ];
 }
+
+/** The neck reaches a little past the shoulder line, so that no edge is fine on the very line where the torso begins. */
+const NECK_END = 1.01;
 
 /** No upper or lower edge through the neck, from the chin to the shoulders. */
 function neckLimit(figure: Figure, edge: EdgeName): Limit[] {
@@ -127,7 +144,7 @@ function neckLimit(figure: Figure, edge: EdgeName): Limit[] {
   if (isVertical(edge) || !figure.face || !left || !right) return [];
   const shoulders = middleOf([left, right]);
   const { chin } = figure.face;
-  const escapes = crossing(figure, edge, chin, shoulders, 0, 1);
+  const escapes = crossing(figure, edge, chin, shoulders, 0, NECK_END);
   if (!escapes) return [];
   const confidence = Math.min(left.confidence, right.confidence, figure.face.confidence);
   const middle = (chin.y + shoulders.y) / 2;

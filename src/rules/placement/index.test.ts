@@ -1,0 +1,118 @@
+import { describe, expect, test } from 'vitest';
+import type { Frame } from '../testing/scenes.ts';
+import { findingsOf } from '../testing/scenes.ts';
+import { standing } from '../testing/standing.ts';
+
+const people = [standing()];
+
+/** Where the subject stands in percent when placement speaks, else undefined. The eyes are at 2000. */
+function told(frame: Frame, settings: Record<string, number> = {}): number | undefined {
+  return findingsOf('placement', { people, composition: 'thirds', ...frame }, { settings })[0]?.value;
+}
+
+/** A crop this wide whose left edge puts the subject at `percent` of its width. */
+const at = (percent: number, width = 2000) => ({
+  left: 2000 - (percent / 100) * width,
+  right: 2000 + (1 - percent / 100) * width,
+});
+
+// Within 5 % of the width from a third or, in upright crops, the centre (common practice, no source).
+describe('upright', () => {
+  test.each([
+    [28.2, true], [28.4, false], [38.2, false], [38.4, true],
+    [44.9, true], [45.1, false], [50, false], [54.9, false], [55.1, true],
+    [61.6, true], [61.7, false], [71.6, false], [71.8, true], [10, true],
+  ] as const)('at %d %%', (percent, speaks) => {
+    expect(told(at(percent)) !== undefined).toBe(speaks);
+  }); // prettier-ignore
+});
+
+describe('lying', () => {
+  const lying = { top: 1500, bottom: 2500 };
+  test.each([
+    [33, false],
+    [38.4, true],
+    [50, true],
+    [61.6, true],
+    [66, false],
+  ] as const)('at %d %%', (percent, speaks) => {
+    expect(told({ ...at(percent), ...lying }) !== undefined).toBe(speaks);
+  });
+});
+
+describe('centred', () => {
+  test.each([
+    [33, true],
+    [44.9, true],
+    [45.1, false],
+    [54.9, false],
+    [55.1, true],
+  ] as const)('at %d %%', (percent, speaks) => {
+    expect(told({ ...at(percent), composition: 'centred' }) !== undefined).toBe(speaks);
+  });
+});
+
+test('composed freely it says nothing', () => {
+  expect(told({ ...at(42), composition: 'free' })).toBeUndefined();
+});
+
+describe('the words', () => {
+  test('between the lines', () => {
+    expect(findingsOf('placement', { people, composition: 'thirds', ...at(42) })).toEqual([
+      {
+        rule: 'placement',
+        severity: 'info',
+        message:
+          'The subject stands at 42 % of the width, between the lines. Move to the nearest third, or to the centre.',
+        value: 42,
+      },
+    ]);
+    expect(
+      findingsOf('placement', { people, composition: 'thirds', ...at(50), top: 1500, bottom: 2500 })[0]?.message,
+    ).toBe('The subject stands at 50 % of the width, between the lines. Move to the nearest third.');
+  });
+
+  test('off the centre', () => {
+    expect(findingsOf('placement', { people, composition: 'centred', ...at(33) })[0]?.message).toBe(
+      'The subject stands at 33 % of the width in a frame that is centred. Move the crop until it is 50 %.',
+    );
+  });
+});
+
+describe('how many', () => {
+  const pair = [standing({ x: 1700 }), standing({ id: 2, x: 2300 })];
+
+  test('a couple is placed by its middle', () => {
+    expect(told({ people: pair, ...at(50) })).toBeUndefined();
+    expect(told({ people: pair, ...at(42) })).toBe(42);
+    expect(findingsOf('placement', { people: pair, composition: 'thirds', ...at(42) })[0]?.message).toContain(
+      'The middle of the two stands at 42 %',
+    );
+  });
+
+  test('three and more are placed by the eye alone', () => {
+    expect(told({ people: [...pair, standing({ id: 3 })], ...at(42) })).toBeUndefined();
+  });
+
+  test('a bystander does not count', () => {
+    const beside = [...people, standing({ id: 2, height: 1500, x: 2700, headTop: 3000 })];
+    expect(told({ people: beside, ...at(50) })).toBeUndefined();
+  });
+
+  test('a face that is out does not count', () => {
+    expect(told({ people: pair, left: 1200, right: 2200 })).toBeUndefined();
+  });
+
+  test('nobody', () => {
+    expect(told({ people: [] })).toBeUndefined();
+  });
+});
+
+test('in a turned picture the subject is where turning puts it', () => {
+  // The eyes, 1180 px over the centre, move right by 1180 · sin 10° = 204.9 px: 10.2 % of 2000.
+  expect(told({ ...at(50), degrees: 10 })).toBe(60.2);
+});
+
+test('a wider reach', () => {
+  expect(told(at(42), { within: 8.5 })).toBeUndefined();
+});
