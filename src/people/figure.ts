@@ -88,11 +88,12 @@ export function isInCrop(figure: Figure, crop: Edges): boolean {
   return extent.left < crop.right && extent.right > crop.left && extent.top < crop.bottom && extent.bottom > crop.top;
 }
 
-/** Whether the person's face is in the crop: its middle is. */
+/** Whether the person's face is in the crop: the eyes are, or the middle of the face. */
 export function isFaceInCrop(figure: Figure, crop: Edges): boolean {
   const { face } = figure;
-  if (!face) return false;
-  return (
-    face.middle.x > crop.left && face.middle.x < crop.right && face.middle.y > crop.top && face.middle.y < crop.bottom
-  );
+  return face !== undefined && (isWithin(face.eyes, crop) || isWithin(face.middle, crop));
+}
+
+function isWithin({ x, y }: Point, crop: Edges): boolean {
+  return x > crop.left && x < crop.right && y > crop.top && y < crop.bottom;
 }
