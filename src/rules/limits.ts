@@ -57,7 +57,19 @@ export function boxOut(box: Edges): HalfSpace[] {
 
 /** How far the edge line lies past `value`, in pixels. */
 export function past(edge: EdgeName, value: number): Linear {
-  return { [edge]: 1, constant: -value };
+  return minus(lineOf(edge), pixels(value));
+}
+
+const LINES: Readonly<Record<EdgeName, Linear>> = {
+  left: { left: 1, top: 0, right: 0, bottom: 0, constant: 0 },
+  top: { left: 0, top: 1, right: 0, bottom: 0, constant: 0 },
+  right: { left: 0, top: 0, right: 1, bottom: 0, constant: 0 },
+  bottom: { left: 0, top: 0, right: 0, bottom: 1, constant: 0 },
+};
+
+/** The edge line itself, in pixels. */
+export function lineOf(edge: EdgeName): Linear {
+  return LINES[edge];
 }
 
 export function pixels(value: number): Linear {
