@@ -71,8 +71,8 @@ test('a limb with an unsure end is possible, one without an end is silent', () =
 
 test('a limb that comes towards the camera is a stump and says nothing', () => {
   const [person] = [standing()];
-  const knee = { ...person!.points.left_hip!, y: person!.points.left_hip!.y + 0.01 };
-  const seated = [{ ...person!, points: { ...person!.points, left_knee: knee, left_ankle: knee } }];
+  const knee = { ...person.points.left_hip!, y: person.points.left_hip!.y + 0.01 };
+  const seated = [{ ...person, points: { ...person.points, left_knee: knee, left_ankle: knee } }];
   expect(said(RULE, { people: seated, right: 2200 })).toEqual([]);
 });
 
