@@ -18,14 +18,13 @@ export interface LabelledPerson {
   readonly headTop?: Point;
   /** Points beyond the frame too, where the labels know them. */
   readonly everywhere: ReadonlyMap<PointName, Point>;
-  /** The value of this person's pixels in the photo's mask. */
-  readonly maskValue?: number;
+  /** Run lengths of pixels that are not and that are the person's, in columns from the left (COCO's RLE). */
+  readonly maskRuns?: readonly number[];
 }
 
 export interface LabelledPhoto {
   readonly name: string;
   readonly path: string;
-  readonly maskPath?: string;
   readonly size: Size;
   readonly people: readonly LabelledPerson[];
 }
@@ -77,7 +76,7 @@ export function cocoPhotos(): LabelledPhoto[] {
 }
 
 interface DemoAnnotation {
-  readonly person_index: number;
+  readonly segmentation: { readonly counts: number[] };
   readonly keypoints_projected: [number, number][];
   readonly foot_keypoints: number[];
   readonly foot_projected: [number, number][];
@@ -87,11 +86,10 @@ interface DemoAnnotation {
 
 /** Our own rendered photos with exact labels (see the folder's README). */
 export function demoPhotos(folder = join(SHARED_FOLDER, 'demo-photos')): LabelledPhoto[] {
-  const file = readJson(join(folder, 'labels.json')) as CocoFile<{ mask_file: string }, DemoAnnotation>;
+  const file = readJson(join(folder, 'labels.json')) as CocoFile<object, DemoAnnotation>;
   return file.images.map((image) => ({
     name: image.file_name,
     path: join(folder, image.file_name),
-    maskPath: join(folder, image.mask_file),
     size: { width: image.width, height: image.height },
     people: file.annotations.filter((annotation) => annotation.image_id === image.id).map(demoPerson),
   }));
@@ -116,7 +114,7 @@ function demoPerson(annotation: CocoFile<object, DemoAnnotation>['annotations'][
     everywhere,
     box: annotation.bbox,
     area: annotation.area,
-    maskValue: annotation.person_index,
+    maskRuns: annotation.segmentation.counts,
     ...(top && { headTop: pointOf(top) }),
   };
 }
