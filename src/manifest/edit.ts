@@ -133,8 +133,8 @@ function keepInheritors(manifest: Manifest, plans: Map<Frame, Plan>): void {
       const kept = plans.get(heir) ?? { values: new Map<string, NewValue>(), old: oldValues(heir) };
       for (const [key] of changing) {
         const own = ownPair(heir.written.node, key) !== undefined || heir.written.broken.has(key);
-        if (own || kept.values.has(key)) continue;
-        kept.values.set(key, presentValue(heir, key));
+        if (own) continue;
+        if (!kept.values.has(key)) kept.values.set(key, presentValue(heir, key));
         // What is there comes from the frame that changes: it does not count.
         kept.old.delete(key);
       }
