@@ -78,7 +78,7 @@ const walls = Object.entries(housePlan).map(([room, plan]) => {
 });
 
 export default tseslint.config(
-  { ignores: ['dist/**', 'node_modules/**', 'coverage/**', 'sample-workspace/**'] },
+  { ignores: ['dist/**', 'node_modules/**', 'coverage/**', 'sample-workspace/**', 'demo-output/**'] },
   ...tseslint.configs.strictTypeChecked,
   {
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
