@@ -60,6 +60,7 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     cutByPhoto: Math.min(corner.x, 1 - corner.x) < CUT_BY_PHOTO || Math.min(corner.y, 1 - corner.y) < CUT_BY_PHOTO,
   }));
   const extent = around(outline && outline.length > 2 ? outline : corners);
+  const lowest = outline && outline.length > 2 ? extent.bottom : undefined;
   const lines = bodyLines(points, place(person.headTop), outline, extent);
   return {
     id: person.id,
@@ -68,7 +69,9 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     headTop: place(person.headTop) ?? lines.estimatedHeadTop,
     face: faceOf(points, place(person.chin)),
     hands: [handRegion(points, 'left'), handRegion(points, 'right')].filter((region) => region !== undefined),
-    feet: [footRegion(points, 'left'), footRegion(points, 'right')].filter((region) => region !== undefined),
+    feet: [footRegion(points, 'left', lowest), footRegion(points, 'right', lowest)].filter(
+      (region) => region !== undefined,
+    ),
     outline,
     extent,
     height: lines.sole - lines.headTop,

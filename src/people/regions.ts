@@ -17,10 +17,10 @@ export interface Region {
 
 /** From the wrist to the fingertips as a share of the forearm when no finger was found (measured on labelled hands). */
 const HAND_LENGTH = 0.6;
-const HAND_HALF_WIDTH = 0.18;
-/** From the ankle to the toes and the sole as a share of the shin when no toe was found. */
-const FOOT_LENGTH = 0.25;
-const FOOT_HALF_WIDTH = 0.12;
+const HAND_HALF_WIDTH = 0.12;
+/** From the ankle to the toes and the sole as a share of the shin when no toe was found (median of exact labels). */
+const FOOT_LENGTH = 0.26;
+const FOOT_HALF_WIDTH = 0.16;
 /** An extrapolated hand or foot is never more than possible. */
 const EXTRAPOLATED = FIRM - 0.1;
 
@@ -44,8 +44,11 @@ export function handRegion(points: Places, side: Side): Region | undefined {
   };
 }
 
-/** The foot from ankle to toes; undefined when the ankle was not found (a dress may hide it: see body-lines.ts). */
-export function footRegion(points: Places, side: Side): Region | undefined {
+/**
+ * The foot from ankle to toes; undefined when the ankle was not found (a dress may hide it: see body-lines.ts). A foot
+ * that is only reckoned from the shin ends where the outline does, at `lowest`.
+ */
+export function footRegion(points: Places, side: Side, lowest = Infinity): Region | undefined {
   const ankle = points[`${side}_ankle`];
   const knee = points[`${side}_knee`];
   const names = [`${side}_big_toe`, `${side}_small_toe`, `${side}_heel`] as const;
@@ -56,10 +59,10 @@ export function footRegion(points: Places, side: Side): Region | undefined {
     return { side, box: around(all, 0), limb: limb ?? 2 * longest(all), confidence: sureness(found) };
   }
   if (!ankle || !knee || limb === undefined) return undefined;
-  const sole = beyond(knee, ankle, FOOT_LENGTH);
+  const box = around([ankle, beyond(knee, ankle, FOOT_LENGTH)], FOOT_HALF_WIDTH * limb, 0);
   return {
     side,
-    box: around([ankle, sole], FOOT_HALF_WIDTH * limb),
+    box: { ...box, bottom: Math.max(ankle.y, Math.min(box.bottom, lowest)) },
     limb,
     confidence: Math.min(ankle.confidence, knee.confidence, EXTRAPOLATED),
   };
@@ -82,13 +85,13 @@ function longest(points: readonly Point[]): number {
   return Math.hypot(box.right - box.left, box.bottom - box.top);
 }
 
-function around(points: readonly Point[], pad: number): Edges {
+function around(points: readonly Point[], pad: number, padHeight = pad): Edges {
   const xs = points.map((point) => point.x);
   const ys = points.map((point) => point.y);
   return {
     left: Math.min(...xs) - pad,
-    top: Math.min(...ys) - pad,
+    top: Math.min(...ys) - padHeight,
     right: Math.max(...xs) + pad,
-    bottom: Math.max(...ys) + pad,
+    bottom: Math.max(...ys) + padHeight,
   };
 }

@@ -10,7 +10,9 @@ import { edgeWords } from './words.ts';
 /** No edge through a hand or a foot, nor nearer to it than a share of the limb that it ends. */
 export function regionLimits(figure: Figure, region: Region, part: 'hand' | 'foot', marginPercent: number): Limit[] {
   const { box, side, limb, confidence } = region;
-  const margin = (marginPercent / 100) * limb;
+  const possible = firmnessOf(confidence) !== 'firm';
+  // Where the hand or foot is not surely known, only an edge right through it is worth a word.
+  const margin = possible ? 0 : (marginPercent / 100) * limb;
   return EDGE_NAMES.map((edge) => {
     const [low, high] = isVertical(edge) ? [box.left, box.right] : [box.top, box.bottom];
     const [from, to] = isVertical(edge) ? [box.top, box.bottom] : [box.left, box.right];
@@ -22,7 +24,7 @@ export function regionLimits(figure: Figure, region: Region, part: 'hand' | 'foo
       edge,
       person: figure.id,
       joint: `${side}_${part}`,
-      possible: firmnessOf(confidence) !== 'firm',
+      possible,
       measure: { of: past(edge, (low + high) / 2), per: pixels(limb) },
       bound: marginPercent,
     };

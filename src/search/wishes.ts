@@ -3,7 +3,7 @@ import { atLeast, atMost } from '../geometry/half-space.ts';
 import type { Figure } from '../people/figure.ts';
 import { middleOf } from '../people/face.ts';
 import type { LengthSpan } from '../people/length-spans.ts';
-import { lengthSpans } from '../people/length-spans.ts';
+import { HALF_LENGTH_FROM, lengthSpans } from '../people/length-spans.ts';
 import { PROPORTIONS } from '../people/proportions.ts';
 import type { ActiveLimit } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
@@ -19,6 +19,8 @@ const AIM = 2.5;
 const ON_THE_SHIN = 1;
 const ASKED_LENGTH = 3;
 const PRESENT_LENGTH = 0.3;
+const WHOLE_BODY = 8;
+const WHOLE_SHOULDERS = 1.5;
 const BY_RULE: Readonly<Record<string, number>> = { 'eye-line': 1, placement: 0.5 };
 const OTHER_RULE = 0.5;
 
@@ -32,8 +34,32 @@ export function wishesOf(scene: Scene, hints: readonly ActiveLimit[]): Wish[] {
     escapes: limit.escapes,
     weight: BY_RULE[rule.id] ?? OTHER_RULE,
   }));
+  const bodies = scene.facing.flatMap(wholenessWishes);
   const { tallest } = scene;
-  return tallest ? [...lowerEdgeWishes(tallest), ...lengthWishes(scene, tallest), ...ofRules] : ofRules;
+  return tallest
+    ? [...lowerEdgeWishes(tallest), ...lengthWishes(scene, tallest), ...bodies, ...ofRules]
+    : [...bodies, ...ofRules];
+}
+
+/** Half an arm beside a shoulder, as a share of the person's height. */
+const ARM = 0.03;
+
+/**
+ * Shoulders and hips of whoever shows a face stay between the sides: no body is cut lengthwise, but for the shoulders of
+ * head and shoulders where room is short.
+ */
+function wholenessWishes(figure: Figure): Wish[] {
+  const { left_shoulder, right_shoulder, left_hip, right_hip } = figure.points;
+  const across = [left_shoulder, right_shoulder, left_hip, right_hip].flatMap((point) => point?.x ?? []);
+  if (across.length === 0) return [];
+  const arm = ARM * figure.height;
+  const { shoulder, hip } = figure.lines;
+  const tight = atMost('bottom', shoulder + HALF_LENGTH_FROM * (hip - shoulder));
+  const whole = [atMost('left', Math.min(...across) - arm), atLeast('right', Math.max(...across) + arm)];
+  return whole.flatMap((side) => [
+    { escapes: [side, tight], weight: WHOLE_BODY },
+    { escapes: [side], weight: WHOLE_SHOULDERS },
+  ]);
 }
 
 function lowerEdgeWishes(figure: Figure): Wish[] {
