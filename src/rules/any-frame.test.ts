@@ -1,0 +1,90 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { configure } from './configuration.ts';
+import { identityOf } from './finding.ts';
+import { RULES } from './index.ts';
+import { activeLimits, checkScene, isBroken } from './report.ts';
+import { sceneOf } from './scene.ts';
+import { expectGoodWords, numbersOf } from './testing/judge.ts';
+import { anyFrame, mirrored, swapSides } from './testing/random.ts';
+import { only } from './testing/scenes.ts';
+
+const ALL = configure();
+const MANY_RUNS = { numRuns: 300 };
+
+describe('for anybody in any frame', () => {
+  test('every limit is made of finite numbers, and no rule fails', () => {
+    fc.assert(
+      fc.property(anyFrame, (frame) => {
+        const any = sceneOf(frame);
+        for (const { limit } of activeLimits(any, ALL)) {
+          expect(numbersOf(limit).every(Number.isFinite)).toBe(true);
+          expect(limit.escapes.length).toBeGreaterThan(0);
+          expect(limit.deeper).toBeGreaterThanOrEqual(0);
+        }
+        for (const { message } of checkScene(any, ALL)) expect(message).not.toContain('This rule failed');
+      }),
+      MANY_RUNS,
+    );
+  });
+
+  test('what a rule finds is what its limits say is broken', () => {
+    fc.assert(
+      fc.property(anyFrame, fc.constantFrom(...RULES), (frame, { id }) => {
+        const any = sceneOf(frame);
+        const found = checkScene(any, only(id)).map((finding) => identityOf(finding));
+        const broken = activeLimits(any, only(id))
+          .filter(({ limit }) => isBroken(limit, any.crop))
+          .map(({ limit }) => [id, limit.person ?? '', limit.joint ?? '', limit.edge ?? ''].join(' '));
+        expect(new Set(found)).toEqual(new Set(broken));
+        expect(new Set(found).size).toBe(found.length);
+      }),
+      MANY_RUNS,
+    );
+  });
+
+  test('of two rules about one place at least one speaks', () => {
+    fc.assert(
+      fc.property(anyFrame, (frame) => {
+        const any = sceneOf(frame);
+        const told = checkScene(any, ALL).map(({ person, edge }) => `${person ?? ''} ${edge ?? ''}`);
+        for (const { limit } of activeLimits(any, ALL)) {
+          if (isBroken(limit, any.crop)) expect(told).toContain(`${limit.person ?? ''} ${limit.edge ?? ''}`);
+        }
+      }),
+      MANY_RUNS,
+    );
+  });
+
+  test('a mirror shows the mirrored findings', () => {
+    fc.assert(
+      fc.property(anyFrame, (frame) => {
+        const seen = checkScene(sceneOf(frame), ALL).map((finding) => [
+          finding.rule,
+          finding.severity,
+          finding.person,
+          finding.joint,
+          finding.edge,
+        ]);
+        const inTheMirror = checkScene(sceneOf(mirrored(frame)), ALL).map((finding) => [
+          finding.rule,
+          finding.severity,
+          finding.person,
+          finding.joint && swapSides(finding.joint),
+          finding.edge && swapSides(finding.edge),
+        ]);
+        expect(inTheMirror.map(String).sort()).toEqual(seen.map(String).sort());
+      }),
+      MANY_RUNS,
+    );
+  });
+
+  test('every message is a full sentence', () => {
+    fc.assert(
+      fc.property(anyFrame, (frame) => {
+        for (const { message } of checkScene(sceneOf(frame), ALL)) expectGoodWords(message);
+      }),
+      MANY_RUNS,
+    );
+  });
+});

@@ -1,0 +1,66 @@
+import { edgesOf, type Rectangle } from '../../geometry/shapes.ts';
+import { orientationOf, parseRatio, shapeOf } from '../../geometry/ratio.ts';
+import { readPeopleLine } from '../../people/people-line.ts';
+import type { Finding } from '../finding.ts';
+import type { Composition, Scene } from '../scene.ts';
+import { sceneOf } from '../scene.ts';
+
+export const HEADINGS = [
+  'What it sees',
+  'Why it matters',
+  'Drawn example',
+  'Example',
+  'Settings',
+  'When to allow it',
+  'Value and limit',
+] as const;
+
+/** The example scene of a page: people as the people file has them, crops as the manifest has them. */
+export interface Example {
+  readonly photo: readonly [number, number];
+  readonly straighten?: number;
+  readonly aspect?: string;
+  readonly compose?: Composition;
+  readonly crop: Rectangle;
+  readonly people: readonly unknown[];
+  /** What is said of the crop: `rule joint edge`. */
+  readonly expect: readonly string[];
+  /** A crop of which nothing is said. */
+  readonly clean: Rectangle;
+}
+
+/** The parts of a page by heading; what stands before the first one under the title. */
+export function sectionsOf(page: string): { title: string; summary: string; sections: Map<string, string> } {
+  const [top = '', ...parts] = page.split(/^## /m);
+  const [title = '', ...rest] = top.split('\n');
+  const sections = parts.map((part): [string, string] => {
+    const end = part.indexOf('\n');
+    return [part.slice(0, end), part.slice(end).trim()];
+  });
+  return { title: title.replace(/^# /, ''), summary: rest.join(' ').trim(), sections: new Map(sections) };
+}
+
+/** The scene of an example with one of its two crops. */
+export function sceneOfExample(example: Example, crop: Rectangle): Scene {
+  const [width, height] = example.photo;
+  const photo = { width, height };
+  const line = readPeopleLine(JSON.stringify({ photo: 'example.jpg', size: example.photo, people: example.people }));
+  if ('fault' in line) throw new Error(`The people of the example: ${line.fault}.`);
+  const edges = edgesOf(crop, photo);
+  const ratio = example.aspect === undefined ? undefined : parseRatio(example.aspect);
+  return sceneOf({
+    photo,
+    degrees: example.straighten ?? 0,
+    crop: edges,
+    shape: ratio && shapeOf(ratio, orientationOf(edges, 'upright')),
+    composition: example.compose ?? 'free',
+    askedLength: undefined,
+    people: line.photo.people,
+    subjects: undefined,
+  });
+}
+
+/** A finding as an example names it. */
+export function nameOf({ rule, joint, edge }: Finding): string {
+  return [rule, joint, edge].filter((part) => part !== undefined).join(' ');
+}
