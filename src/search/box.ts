@@ -1,59 +1,67 @@
-import type { Row } from './programme.ts';
+import type { HalfSpace } from '../geometry/half-space.ts';
+import { EDGE_NAMES } from '../geometry/shapes.ts';
 
-/** Between which values each edge line can be, in units of the photo's diagonal: left, top, right, bottom. */
+/** Between which values each edge line can be, in pixels of the turned picture. */
 export interface Box {
-  readonly low: Float64Array;
-  readonly high: Float64Array;
+  readonly low: MutableEdges;
+  readonly high: MutableEdges;
 }
 
-/** Room for rounding, in units of the diagonal: far under a pixel. */
-const SLACK = 1e-9;
-/** A crop of a turned picture may reach outside the oriented photo, but never this far. */
-const FAR = 4;
-
-export function wideBox(): Box {
-  return { low: new Float64Array(4).fill(-FAR), high: new Float64Array(4).fill(FAR) };
+interface MutableEdges {
+  left: number;
+  top: number;
+  right: number;
+  bottom: number;
 }
 
-export function copyOf(box: Box): Box {
-  return { low: box.low.slice(), high: box.high.slice() };
+/** Room for rounding, in pixels. */
+const SLACK = 1e-5;
+
+/** A box that reaches `far` pixels each way. */
+export function wideBox(far: number): Box {
+  return {
+    low: { left: -far, top: -far, right: -far, bottom: -far },
+    high: { left: far, top: far, right: far, bottom: far },
+  };
 }
 
-/** The least that the row's left side can be in the box. */
-function leastIn({ low, high }: Box, row: Row): number {
-  const [left, top, right, bottom] = row.coefficients;
+export function copyOf({ low, high }: Box): Box {
+  return { low: { ...low }, high: { ...high } };
+}
+
+/** The least that the left side of the half-space can be in the box. */
+function leastIn({ left, top, right, bottom }: HalfSpace, low: MutableEdges, high: MutableEdges): number {
   return (
-    left * (left > 0 ? low : high)[0]! +
-    top * (top > 0 ? low : high)[1]! +
-    right * (right > 0 ? low : high)[2]! +
-    bottom * (bottom > 0 ? low : high)[3]!
+    left * (left > 0 ? low : high).left +
+    top * (top > 0 ? low : high).top +
+    right * (right > 0 ? low : high).right +
+    bottom * (bottom > 0 ? low : high).bottom
   );
 }
 
-/** Whether some point of the box may meet the row. */
-export function canMeet(box: Box, row: Row): boolean {
-  return leastIn(box, row) <= row.bound + SLACK;
+/** Whether some point of the box may meet it. */
+export function canMeet({ low, high }: Box, halfSpace: HalfSpace): boolean {
+  return leastIn(halfSpace, low, high) <= halfSpace.atMost + SLACK;
 }
 
-/** Whether every point of the box meets the row. */
-export function alwaysMeets({ low, high }: Box, row: Row): boolean {
-  return leastIn({ low: high, high: low }, row) <= row.bound + SLACK;
+/** Whether every point of the box meets it. */
+export function alwaysMeets({ low, high }: Box, halfSpace: HalfSpace): boolean {
+  return leastIn(halfSpace, high, low) <= halfSpace.atMost + SLACK;
 }
 
-/** Draws the box in to what the row leaves of it; false when nothing is left. */
-export function tighten(box: Box, row: Row): boolean {
-  const least = leastIn(box, row);
-  if (least > row.bound + SLACK) return false;
-  const { low, high } = box;
-  for (let edge = 0; edge < 4; edge++) {
-    const coefficient = row.coefficients[edge]!;
+/** Draws the box in to what the half-space leaves of it; false when nothing is left. */
+export function tighten({ low, high }: Box, halfSpace: HalfSpace): boolean {
+  const least = leastIn(halfSpace, low, high);
+  if (least > halfSpace.atMost + SLACK) return false;
+  for (const edge of EDGE_NAMES) {
+    const coefficient = halfSpace[edge];
     if (coefficient === 0) continue;
-    const own = coefficient * (coefficient > 0 ? low : high)[edge]!;
-    const bound = (row.bound - least + own) / coefficient;
+    const own = coefficient * (coefficient > 0 ? low : high)[edge];
+    const bound = (halfSpace.atMost - least + own) / coefficient;
     if (coefficient > 0) {
-      if (bound < high[edge]!) high[edge] = bound;
-    } else if (bound > low[edge]!) low[edge] = bound;
-    if (low[edge]! > high[edge]! + SLACK) return false;
+      if (bound < high[edge]) high[edge] = bound;
+    } else if (bound > low[edge]) low[edge] = bound;
+    if (low[edge] > high[edge] + SLACK) return false;
   }
   return true;
 }

@@ -1,11 +1,12 @@
+import type { HalfSpace } from '../geometry/half-space.ts';
+import type { Edges } from '../geometry/shapes.ts';
 import type { Box } from './box.ts';
 import { canMeet, copyOf, tighten } from './box.ts';
 import type { Compiled, EitherOr } from './compiled.ts';
 import { compile, drawIn, missOf, opposite } from './compiled.ts';
-import type { Edges } from '../geometry/shapes.ts';
 import type { Problem } from './problem.ts';
-import type { EdgeVector, Row } from './programme.ts';
-import { edgesFrom, Programme } from './programme.ts';
+import { TOLERANCE } from './problem.ts';
+import { Programme } from './programme.ts';
 import { Queue } from './queue.ts';
 import type { Tableau } from './tableau.ts';
 
@@ -22,11 +23,11 @@ export interface Solution {
   readonly bounded: boolean;
 }
 
-/** Part of the crops in reach: those that meet what was decided. Weight and cost are no more than any crop's in it. */
+/** Part of the crops in reach: those that meet what was decided. Weight and cost (times the diagonal) are no more than any crop's in it. */
 interface Node {
   tableau: Tableau;
   /** Not yet in the tableau. */
-  readonly row: Row | undefined;
+  readonly row: HalfSpace | undefined;
   readonly price: number | undefined;
   solved: boolean;
   readonly box: Box;
@@ -44,7 +45,8 @@ interface Rank {
 
 /** Weights are sums of round numbers; a smaller difference is rounding. */
 const SAME_WEIGHT = 1e-6;
-const SAME_COST = 1e-12;
+/** In pixels. */
+const SAME_COST = 1e-9;
 
 /**
  * The crop of least broken weight, and among those of least cost: best-first branch and bound over the either-ors, each
@@ -60,7 +62,7 @@ class Search {
   private readonly compiled: Compiled;
   private readonly programme: Programme;
   private readonly queue = new Queue<Node>((a, b) => comesBefore(a, b));
-  private best: (Rank & { readonly vector: EdgeVector }) | undefined;
+  private best: (Rank & { readonly edges: Edges }) | undefined;
   private created = 0;
 
   constructor(problem: Problem, compiled: Compiled) {
@@ -82,8 +84,8 @@ class Search {
       if (this.settle(node)) this.expand(node);
     }
     if (!this.best) return undefined;
-    const { vector, weight, cost } = this.best;
-    return { edges: edgesFrom(vector, this.problem.diagonal), weight, cost, nodes, bounded };
+    const { edges, weight, cost } = this.best;
+    return { edges, weight, cost: cost / this.problem.diagonal, nodes, bounded };
   }
 
   private rootNode(): Node {
@@ -133,13 +135,13 @@ class Search {
   }
 
   private expand(node: Node): void {
-    const { clauses, wishes, lost, tolerance } = this.compiled;
-    const vector = this.programme.edgesAt(node.tableau);
+    const { clauses, wishes, lost } = this.compiled;
+    const edges = this.programme.edgesAt(node.tableau);
     let weight = lost;
     let missedWishes = 0;
     const broken: number[] = [];
     clauses.forEach((clause, index) => {
-      if (missOf(clause, vector) <= tolerance) return;
+      if (missOf(clause, edges) <= TOLERANCE) return;
       weight += clause.weight;
       if (node.decided[index] === 0) broken.push(index);
     });
@@ -147,7 +149,7 @@ class Search {
     let worstMiss = 0;
     wishes.forEach((wish, index) => {
       if (node.decided[clauses.length + index] !== 0) return;
-      const miss = wish.weight * missOf(wish, vector);
+      const miss = wish.weight * missOf(wish, edges);
       missedWishes += miss;
       if (miss > worstMiss) {
         worstMiss = miss;
@@ -155,12 +157,12 @@ class Search {
       }
     });
     const rank = { weight, cost: node.cost + missedWishes };
-    if (this.mayImprove(rank)) this.best = { ...rank, vector };
-    if (broken.length > 0) this.branchOnClause(node, broken, vector);
+    if (this.mayImprove(rank)) this.best = { ...rank, edges };
+    if (broken.length > 0) this.branchOnClause(node, broken, edges);
     else if (worstWish >= 0 && this.mayImprove(node)) this.branchOnWish(node, worstWish);
   }
 
-  private branchOnClause(node: Node, broken: readonly number[], vector: EdgeVector): void {
+  private branchOnClause(node: Node, broken: readonly number[], edges: Edges): void {
     const { clauses } = this.compiled;
     const before = node.weight;
     let chosen = -1;
@@ -174,7 +176,7 @@ class Search {
         node.weight += clause.weight;
         continue;
       }
-      const miss = missOf({ escapes: reachable, weight: 0 }, vector);
+      const miss = missOf({ escapes: reachable }, edges);
       if (reachable.length < fewest || (reachable.length === fewest && miss > furthest)) {
         chosen = index;
         fewest = reachable.length;
@@ -216,7 +218,7 @@ class Search {
     for (const escape of wish.escapes) this.pushChild(node, node.box, decided, escape, wish.weight);
   }
 
-  private pushChild(node: Node, from: Box, decided: Uint8Array, row: Row, price: number | undefined): void {
+  private pushChild(node: Node, from: Box, decided: Uint8Array, row: HalfSpace, price: number | undefined): void {
     const { conditions, shape } = this.compiled;
     let box = from;
     if (price === undefined) {

@@ -1,54 +1,52 @@
+import type { HalfSpace } from '../geometry/half-space.ts';
+import { excess } from '../geometry/half-space.ts';
+import type { Edges } from '../geometry/shapes.ts';
 import type { Box } from './box.ts';
 import { alwaysMeets, canMeet, tighten, wideBox } from './box.ts';
 import type { Problem } from './problem.ts';
-import { TOLERANCE } from './problem.ts';
-import type { EdgeVector, Row } from './programme.ts';
-import { rowOf } from './programme.ts';
 
-/** An either-or in the solver's units; `weight` is what breaking it costs, or what a diagonal's miss of a wish does. */
+/** An either-or; `weight` is what breaking a clause costs, or what a pixel's miss of a wish does. */
 export interface EitherOr {
-  readonly escapes: readonly Row[];
+  readonly escapes: readonly HalfSpace[];
   readonly weight: number;
 }
 
-/** A problem in the solver's units, without what every crop in reach meets, and none can. */
+/** A problem without what every crop in reach meets, and what none can. */
 export interface Compiled {
   readonly box: Box;
   /** Conditions, the tightest of each direction. */
-  readonly conditions: readonly Row[];
+  readonly conditions: readonly HalfSpace[];
   /** The fixed shape as two conditions, for drawing boxes in. */
-  readonly shape: readonly Row[];
+  readonly shape: readonly HalfSpace[];
   readonly clauses: readonly EitherOr[];
   /** Wishes with one escape: a linear programme takes them as they are. */
   readonly convex: readonly EitherOr[];
   readonly wishes: readonly EitherOr[];
   /** Weight of the clauses that no crop in reach meets. */
   readonly lost: number;
-  /** A row missed by less is met. */
-  readonly tolerance: number;
 }
+
+/** A crop of a turned picture may reach outside the oriented photo, but never so many diagonals. */
+const FAR = 4;
+const ROUNDS = 6;
 
 /** Undefined when the conditions contradict each other. */
 export function compile(problem: Problem): Compiled | undefined {
-  const { diagonal } = problem;
-  const conditions = tightest(problem.conditions.map(({ halfSpace }) => rowOf(halfSpace, diagonal)));
-  const shape = shapeRows(problem.shape);
-  const box = wideBox();
-  for (let round = 0; round < 6; round++) if (!drawIn(box, conditions, shape)) return undefined;
+  const conditions = tightest(problem.conditions.map(({ halfSpace }) => halfSpace));
+  const shape = shapeConditions(problem.shape);
+  const box = wideBox(FAR * problem.diagonal);
+  for (let round = 0; round < ROUNDS; round++) if (!drawIn(box, conditions, shape)) return undefined;
 
-  const toRows = ({ escapes, weight }: Problem['wishes'][number]): EitherOr => ({
-    escapes: escapes.map((escape) => rowOf(escape, diagonal)),
-    weight,
-  });
-  const open = ({ escapes }: EitherOr) => !escapes.some((escape) => alwaysMeets(box, escape));
+  const isOpen = ({ escapes }: EitherOr) => !escapes.some((escape) => alwaysMeets(box, escape));
   let lost = 0;
   const clauses: EitherOr[] = [];
-  for (const { escapes, weight } of problem.clauses.map(toRows).filter(open)) {
-    const reachable = escapes.filter((escape) => canMeet(box, escape));
-    if (reachable.length > 0) clauses.push({ escapes: reachable, weight });
-    else lost += weight;
+  for (const clause of problem.clauses) {
+    if (!isOpen(clause)) continue;
+    const reachable = clause.escapes.filter((escape) => canMeet(box, escape));
+    if (reachable.length > 0) clauses.push({ escapes: reachable, weight: clause.weight });
+    else lost += clause.weight;
   }
-  const wishes = problem.wishes.map(toRows).filter((wish) => wish.escapes.length > 0 && open(wish));
+  const wishes = problem.wishes.filter((wish) => wish.escapes.length > 0 && isOpen(wish));
   return {
     box,
     conditions,
@@ -57,53 +55,51 @@ export function compile(problem: Problem): Compiled | undefined {
     convex: wishes.filter(({ escapes }) => escapes.length === 1),
     wishes: wishes.filter(({ escapes }) => escapes.length > 1),
     lost,
-    tolerance: TOLERANCE / diagonal,
   };
 }
 
 /** Draws the box in by the conditions and the shape; false when nothing is left. */
-export function drawIn(box: Box, conditions: readonly Row[], shape: readonly Row[]): boolean {
-  for (const row of shape) if (!tighten(box, row)) return false;
-  for (const row of conditions) if (!tighten(box, row)) return false;
+export function drawIn(box: Box, conditions: readonly HalfSpace[], shape: readonly HalfSpace[]): boolean {
+  for (const halfSpace of shape) if (!tighten(box, halfSpace)) return false;
+  for (const halfSpace of conditions) if (!tighten(box, halfSpace)) return false;
   return true;
 }
 
-function shapeRows(shape: number | undefined): Row[] {
+function shapeConditions(shape: number | undefined): HalfSpace[] {
   if (shape === undefined) return [];
   return [
-    { coefficients: [-1, shape, 1, -shape], bound: 0 },
-    { coefficients: [1, -shape, -1, shape], bound: 0 },
+    { left: -1, top: shape, right: 1, bottom: -shape, atMost: 0 },
+    { left: 1, top: -shape, right: -1, bottom: shape, atMost: 0 },
   ];
 }
 
 /** Of conditions in the same direction the tightest. */
-function tightest(rows: readonly Row[]): Row[] {
-  const kept = new Map<string, Row>();
-  for (const row of rows) {
-    const key = row.coefficients.join(' ');
-    const other = kept.get(key);
-    if (!other || row.bound < other.bound) kept.set(key, row);
+function tightest(conditions: readonly HalfSpace[]): HalfSpace[] {
+  const kept: HalfSpace[] = [];
+  for (const condition of conditions) {
+    const index = kept.findIndex((other) => isParallel(other, condition));
+    if (index < 0) kept.push(condition);
+    else if (condition.atMost < kept[index]!.atMost) kept[index] = condition;
   }
-  return [...kept.values()];
+  return kept;
 }
 
-/** By how much the edges miss the nearest escape; zero when they meet one. */
-export function missOf({ escapes }: EitherOr, edges: EdgeVector): number {
+function isParallel(a: HalfSpace, b: HalfSpace): boolean {
+  return a.left === b.left && a.top === b.top && a.right === b.right && a.bottom === b.bottom;
+}
+
+/** By how many pixels the edges miss the nearest escape; zero when they meet one. */
+export function missOf({ escapes }: { readonly escapes: readonly HalfSpace[] }, edges: Edges): number {
   let least = Infinity;
-  for (const { coefficients, bound } of escapes) {
-    const miss =
-      coefficients[0] * edges[0]! +
-      coefficients[1] * edges[1]! +
-      coefficients[2] * edges[2]! +
-      coefficients[3] * edges[3]! -
-      bound;
+  for (const escape of escapes) {
+    const miss = excess(escape, edges);
     if (miss <= 0) return 0;
     if (miss < least) least = miss;
   }
   return least;
 }
 
-/** The row that holds where the given one does not. */
-export function opposite({ coefficients: [left, top, right, bottom], bound }: Row): Row {
-  return { coefficients: [-left, -top, -right, -bottom], bound: -bound };
+/** The half-space that holds where the given one does not. */
+export function opposite({ left, top, right, bottom, atMost }: HalfSpace): HalfSpace {
+  return { left: -left, top: -top, right: -right, bottom: -bottom, atMost: -atMost };
 }

@@ -7,7 +7,7 @@ import { checkScene, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
 import type { SearchAnswer } from './nearest.ts';
-import { nearestCrop } from './nearest.ts';
+import { NearestSearch } from './nearest.ts';
 import type { SearchOptions } from './options.ts';
 import { titleOf } from './titles.ts';
 
@@ -41,6 +41,7 @@ class Workshop {
   private readonly scene: Scene;
   private readonly configuration: Configuration;
   private readonly options: SearchOptions;
+  private readonly search: NearestSearch;
   /** What the present crop is blamed for, by identity. */
   private readonly present: ReadonlySet<string>;
   private readonly pressing: ReadonlySet<string>;
@@ -51,6 +52,7 @@ class Workshop {
     this.scene = scene;
     this.configuration = configuration;
     this.options = options;
+    this.search = new NearestSearch(scene, configuration);
     const findings = checkScene(scene, configuration);
     this.present = new Set(findings.map(identityOf));
     this.pressing = new Set(findings.filter((finding) => this.isPressing(finding)).map(identityOf));
@@ -80,7 +82,7 @@ class Workshop {
 
   private cleanAnswer(kind: FixKind): SearchAnswer | undefined {
     if (!this.clean.has(kind)) {
-      this.clean.set(kind, nearestCrop(this.scene, this.configuration, inDirection(this.options, kind)));
+      this.clean.set(kind, this.search.answer(inDirection(this.options, kind)));
     }
     return this.clean.get(kind);
   }
@@ -93,14 +95,15 @@ class Workshop {
         ? !isBroken(active.limit, this.scene.crop)
         : false;
     };
-    return nearestCrop(this.scene, this.asHard(finding), { ...inDirection(this.options, kind), only });
+    return this.searchFor(finding).answer({ ...inDirection(this.options, kind), only });
   }
 
   /** A hint is searched for like a warning when it is the one to be mended. */
-  private asHard(finding: Finding): Configuration {
+  private searchFor(finding: Finding): NearestSearch {
     const own = this.configuration.get(finding.rule);
-    if (!own || finding.severity !== 'info') return this.configuration;
-    return new Map(this.configuration).set(finding.rule, { ...own, severity: 'warning' });
+    if (!own || finding.severity !== 'info') return this.search;
+    const asHard = new Map(this.configuration).set(finding.rule, { ...own, severity: 'warning' });
+    return new NearestSearch(this.scene, asHard);
   }
 
   private mends(finding: Finding, edges: Edges): boolean {

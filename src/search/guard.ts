@@ -1,33 +1,29 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
 import type { EdgeName, Size } from '../geometry/shapes.ts';
-import { EDGE_NAMES } from '../geometry/shapes.ts';
 import { roundingStep } from './conditions.ts';
 
 /**
  * An escape as the search must meet it: `deeper` pixels further than the rule asks, and so much further that it still
  * holds when the crop is written (four decimals, rounded inward). At the photo's own edge there is nothing deeper.
  */
-export function guarded(escape: HalfSpace, scene: { photo: Size; degrees: number }, deeper: number): HalfSpace {
-  const largest = Math.max(...EDGE_NAMES.map((edge) => Math.abs(escape[edge])));
-  const bound = escape.atMost - deeper * largest - inwardGrowth(escape, scene.photo);
-  return { ...escape, atMost: Math.max(bound, boundAtPhotoEdge(escape, scene) ?? -Infinity) };
-}
-
-/** How much the left side can grow by rounding a crop inward. */
-function inwardGrowth(escape: HalfSpace, photo: Size): number {
-  const x = Math.max(0, escape.left) + Math.max(0, -escape.right);
-  const y = Math.max(0, escape.top) + Math.max(0, -escape.bottom);
-  return x * roundingStep(photo.width) + y * roundingStep(photo.height);
+export function guarded(escape: HalfSpace, photo: Size, isTurned: boolean, deeper: number): HalfSpace {
+  const { left, top, right, bottom } = escape;
+  const largest = Math.max(Math.abs(left), Math.abs(top), Math.abs(right), Math.abs(bottom));
+  // What rounding inward can add to the left side.
+  const x = Math.max(0, left) + Math.max(0, -right);
+  const y = Math.max(0, top) + Math.max(0, -bottom);
+  const rounding = x * roundingStep(photo.width) + y * roundingStep(photo.height);
+  const bound = escape.atMost - deeper * largest - rounding;
+  const least = isTurned ? -Infinity : boundAtPhotoEdge(escape, photo);
+  return { left, top, right, bottom, atMost: Math.max(bound, least) };
 }
 
 /** The least that an escape of one edge, outward, can be asked: the photo's own edge, if that meets the rule. */
-function boundAtPhotoEdge(escape: HalfSpace, { photo, degrees }: { photo: Size; degrees: number }): number | undefined {
-  const moving = EDGE_NAMES.filter((edge) => escape[edge] !== 0);
-  const [edge] = moving;
-  if (degrees !== 0 || moving.length !== 1 || !edge) return undefined;
-  const outward = edge === 'left' || edge === 'top' ? escape[edge] > 0 : escape[edge] < 0;
-  const least = escape[edge] * ownEdge(edge, photo);
-  return outward && least <= escape.atMost ? least : undefined;
+function boundAtPhotoEdge({ left, top, right, bottom, atMost }: HalfSpace, photo: Size): number {
+  const least = right * photo.width + bottom * photo.height;
+  const isOutward = left >= 0 && top >= 0 && right <= 0 && bottom <= 0;
+  const isOfOneEdge = Number(left !== 0) + Number(top !== 0) + Number(right !== 0) + Number(bottom !== 0) === 1;
+  return isOutward && isOfOneEdge && least <= atMost ? least : -Infinity;
 }
 
 /** Where the photo's own edge lies, in pixels. */

@@ -1,4 +1,5 @@
 import { effectiveEdges, roundCrop } from '../geometry/crop.ts';
+import { excess } from '../geometry/half-space.ts';
 import type { EdgeName, Edges, Rectangle } from '../geometry/shapes.ts';
 import { rectangleOf } from '../geometry/shapes.ts';
 import type { Configuration } from '../rules/configuration.ts';
@@ -6,11 +7,11 @@ import type { ActiveLimit } from '../rules/report.ts';
 import { activeLimits, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
-import type { Solution } from './branch.ts';
 import { solve } from './branch.ts';
+import { conditionsOf, roundingStep } from './conditions.ts';
 import type { SearchOptions } from './options.ts';
 import type { Problem } from './problem.ts';
-import { askedLimits, costOf, isByConstruction, isHard, meetsConditions, problemOf, weightOf } from './problem.ts';
+import { askedOf, costOf, isByConstruction, isHard, problemFrom, weightOf } from './problem.ts';
 import { reasonFor } from './reasons.ts';
 
 /** A limit that the found crop does not meet, and why no better one does. */
@@ -44,104 +45,106 @@ const WRITTEN_SLACK = 0.5;
 
 interface Candidate {
   readonly edges: Edges;
+  readonly broken: readonly ActiveLimit[];
   readonly weight: number;
   readonly bounded: boolean;
 }
 
 /**
  * The crop nearest to the scene's that breaks nothing, or breaks least. The present crop stays when it meets what must
- * hold and no other breaks less. Undefined when what must hold contradicts itself (`whyNoCrop` says how).
+ * hold and no other breaks less. Undefined when what must hold contradicts itself (`reasonWithoutCrop` says how).
  */
 export function nearestCrop(
   scene: Scene,
   configuration: Configuration,
   options: SearchOptions = {},
 ): SearchAnswer | undefined {
-  const present = presentCandidate(scene, configuration, options);
-  if (present?.weight === 0) return answerOf(scene, configuration, options, present);
-  const found = bestFrom(scene, configuration, options);
-  if (!found) return undefined;
-  const best = present && present.weight <= found.weight ? { ...present, bounded: found.bounded } : found;
-  return answerOf(scene, configuration, options, best);
+  return new NearestSearch(scene, configuration).answer(options);
 }
 
-/** The scene's own crop, when it meets what must hold. */
-function presentCandidate(scene: Scene, configuration: Configuration, options: SearchOptions): Candidate | undefined {
-  const { photo, crop } = scene;
-  const mustMove = activeLimits(scene, configuration).some(
-    (active) => isByConstruction(active) && isHard(active) && isBroken(active.limit, crop),
-  );
-  if (mustMove) return undefined;
-  const slack = Math.max(WRITTEN_SLACK, photo.width / 5000, photo.height / 5000);
-  const problem = problemOf(scene, configuration, options, 0);
-  if (!meetsConditions({ ...problem, shape: undefined }, crop, slack)) return undefined;
-  const { edges } = written(scene, crop);
-  return { edges, weight: weightAt(scene, configuration, options, edges), bounded: false };
-}
+/** Searches of one scene that share its limits. */
+export class NearestSearch {
+  private readonly scene: Scene;
+  private readonly configuration: Configuration;
+  private readonly active: readonly ActiveLimit[];
 
-function bestFrom(scene: Scene, configuration: Configuration, options: SearchOptions): Candidate | undefined {
-  let best: Candidate | undefined;
-  let seen = scene;
-  for (let look = 0; look < LOOKS; look++) {
-    for (const depth of DEPTHS) {
-      const solution = solve(problemOf(seen, configuration, options, depth), options.maximumNodes);
-      if (!solution) return best;
-      const candidate = candidateOf(scene, configuration, options, solution);
-      if (!best || candidate.weight < best.weight) best = candidate;
-      if (best.weight === 0) return best;
-    }
-    const next = seenAt(scene, best!.edges);
-    if (sameView(seen, next)) break;
-    seen = next;
+  constructor(scene: Scene, configuration: Configuration) {
+    this.scene = scene;
+    this.configuration = configuration;
+    this.active = activeLimits(scene, configuration);
   }
-  return best;
+
+  answer(options: SearchOptions): SearchAnswer | undefined {
+    const present = this.presentCandidate(options);
+    if (present?.weight === 0) return this.answerFrom(present, options);
+    const found = this.bestCandidate(options);
+    if (!found) return undefined;
+    const isPresentAsGood = present && present.weight <= found.weight;
+    return this.answerFrom(isPresentAsGood ? { ...present, bounded: found.bounded } : found, options);
+  }
+
+  /** The scene's own crop, when it meets what must hold. */
+  private presentCandidate(options: SearchOptions): Candidate | undefined {
+    const { photo, crop } = this.scene;
+    const mustMove = this.active.some(
+      (active) => isByConstruction(active) && isHard(active) && isBroken(active.limit, crop),
+    );
+    if (mustMove) return undefined;
+    const slack = Math.max(WRITTEN_SLACK, 2 * roundingStep(photo.width), 2 * roundingStep(photo.height));
+    const conditions = conditionsOf(this.scene, options);
+    if (!conditions.every(({ halfSpace }) => excess(halfSpace, crop) <= slack)) return undefined;
+    return this.candidateAt(crop, false, options);
+  }
+
+  private bestCandidate(options: SearchOptions): Candidate | undefined {
+    let best: Candidate | undefined;
+    let view = this.scene;
+    let asked = askedOf(this.active, options);
+    for (let look = 0; look < LOOKS; look++) {
+      for (const depth of DEPTHS) {
+        const solution = solve(problemFrom(view, asked, options, depth), options.maximumNodes);
+        if (!solution) return best;
+        const candidate = this.candidateAt(solution.edges, solution.bounded, options);
+        if (!best || candidate.weight < best.weight) best = candidate;
+        if (best.weight === 0) return best;
+      }
+      if (!best) return undefined;
+      const { crop, length, upright } = this.scene;
+      const next = { ...withCrop(this.scene, best.edges), crop, length, upright };
+      if (isSameView(view, next)) break;
+      view = next;
+      asked = askedOf(activeLimits(view, this.configuration), options);
+    }
+    return best;
+  }
+
+  /** A crop as it is written, with what it breaks when the rules look at it. */
+  private candidateAt(edges: Edges, bounded: boolean, options: SearchOptions): Candidate {
+    const at = written(this.scene, edges).edges;
+    const seen = withCrop(this.scene, at);
+    const active = isSameView(this.scene, seen) ? this.active : activeLimits(seen, this.configuration);
+    const broken = askedOf(active, options).filter((limit) => isHard(limit) && isBroken(limit.limit, at));
+    return { edges: at, broken, weight: broken.reduce((sum, limit) => sum + weightOf(limit), 0), bounded };
+  }
+
+  private answerFrom(candidate: Candidate, options: SearchOptions): SearchAnswer {
+    const hints = askedOf(this.active, options).filter((active) => !isHard(active));
+    const problem = problemFrom(this.scene, hints, options, 0);
+    const { crop, edges } = written(this.scene, candidate.edges);
+    const broken = candidate.broken.map((active) => brokenOf(problem, active));
+    return { crop, edges, cost: costOf(problem, edges), broken, bounded: candidate.bounded };
+  }
 }
 
-/** The scene as the rules would see it with that crop, moves still counted from the present one. */
-function seenAt(scene: Scene, edges: Edges): Scene {
-  const { crop, length, upright } = scene;
-  return { ...withCrop(scene, edges), crop, length, upright };
-}
-
-function sameView(a: Scene, b: Scene): boolean {
+/** Whether the rules see the same people in both, and so the same limits. */
+function isSameView(a: Scene, b: Scene): boolean {
   return a.tallest === b.tallest && a.facing.length === b.facing.length;
-}
-
-function candidateOf(
-  scene: Scene,
-  configuration: Configuration,
-  options: SearchOptions,
-  solution: Solution,
-): Candidate {
-  const { edges } = written(scene, solution.edges);
-  return { edges, weight: weightAt(scene, configuration, options, edges), bounded: solution.bounded };
 }
 
 /** Edge lines as a manifest would have them: rounded, and on the photo's own edge when next to it. */
 function written(scene: Scene, edges: Edges): { crop: Rectangle; edges: Edges } {
   const crop = roundCrop(rectangleOf(edges, scene.photo));
   return { crop, edges: effectiveEdges(crop, scene.photo, scene.degrees) };
-}
-
-function brokenAt(scene: Scene, configuration: Configuration, options: SearchOptions, edges: Edges): ActiveLimit[] {
-  const limits = askedLimits(withCrop(scene, edges), configuration, options);
-  return limits.filter((active) => isHard(active) && isBroken(active.limit, edges));
-}
-
-function weightAt(scene: Scene, configuration: Configuration, options: SearchOptions, edges: Edges): number {
-  return brokenAt(scene, configuration, options, edges).reduce((sum, active) => sum + weightOf(active), 0);
-}
-
-function answerOf(
-  scene: Scene,
-  configuration: Configuration,
-  options: SearchOptions,
-  candidate: Candidate,
-): SearchAnswer {
-  const problem = problemOf(scene, configuration, options, 0);
-  const { crop, edges } = written(scene, candidate.edges);
-  const broken = brokenAt(scene, configuration, options, edges).map((active) => brokenOf(problem, active));
-  return { crop, edges, cost: costOf(problem, edges), broken, bounded: candidate.bounded };
 }
 
 function brokenOf(problem: Problem, active: ActiveLimit): Broken {

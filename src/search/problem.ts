@@ -51,37 +51,49 @@ const BY_CONSTRUCTION: ReadonlySet<string> = new Set(['outside-photo', 'aspect']
  * only by what the rules ask (and what writing four decimals can change).
  */
 export function problemOf(scene: Scene, configuration: Configuration, options: SearchOptions, depth: number): Problem {
-  const asked = askedLimits(scene, configuration, options);
-  const hard = asked.filter(isHard);
+  return problemFrom(scene, askedOf(activeLimits(scene, configuration), options), options, depth);
+}
+
+/** The same from limits that are at hand. */
+export function problemFrom(
+  scene: Scene,
+  asked: readonly ActiveLimit[],
+  options: SearchOptions,
+  depth: number,
+): Problem {
+  const { photo } = scene;
+  const isTurned = scene.degrees !== 0;
+  const clauses = photoEdgeClauses(scene);
+  const hints: ActiveLimit[] = [];
+  for (const source of asked) {
+    const { escapes, deeper } = source.limit;
+    if (!isHard(source)) hints.push(source);
+    else {
+      const deep = escapes.map((escape) => guarded(escape, photo, isTurned, depth * deeper));
+      clauses.push({ escapes: deep, weight: weightOf(source), source });
+    }
+  }
   return {
-    photo: scene.photo,
-    diagonal: diagonalOf(scene.photo),
+    photo,
+    diagonal: diagonalOf(photo),
     present: scene.crop,
     shape: scene.shape,
     conditions: conditionsOf(scene, options),
-    clauses: [
-      ...photoEdgeClauses(scene),
-      ...hard.map((source) => ({
-        escapes: source.limit.escapes.map((escape) => guarded(escape, scene, depth * source.limit.deeper)),
-        weight: weightOf(source),
-        source,
-      })),
-    ],
-    wishes: wishesOf(
-      scene,
-      asked.filter((active) => !isHard(active)),
-    ),
+    clauses,
+    wishes: wishesOf(scene, hints),
   };
 }
 
 /** The limits that a search takes note of: those that the frame does not allow to break. */
-export function askedLimits(scene: Scene, configuration: Configuration, options: SearchOptions): ActiveLimit[] {
-  const { allow = [], only } = options;
-  return activeLimits(scene, configuration).filter((active) => {
-    const place = { rule: active.rule.id, ...(active.limit.joint !== undefined && { joint: active.limit.joint }) };
-    if (isByConstruction(active) || allow.some((key) => isCoveredBy(key, place))) return false;
-    return !isHard(active) || !only || only(active);
+export function askedOf(active: readonly ActiveLimit[], { allow = [], only }: SearchOptions): ActiveLimit[] {
+  return active.filter((candidate) => {
+    if (isByConstruction(candidate) || allow.some((key) => isAllowed(key, candidate))) return false;
+    return !isHard(candidate) || !only || only(candidate);
   });
+}
+
+function isAllowed(key: string, { rule, limit: { joint } }: ActiveLimit): boolean {
+  return isCoveredBy(key, { rule: rule.id, ...(joint !== undefined && { joint }) });
 }
 
 /** Whether the limit holds for every crop that the search can find. */
@@ -112,11 +124,11 @@ function photoEdgeClauses(scene: Scene): Clause[] {
   ];
 }
 
-/** Whether the crop is of the problem's shape and meets its conditions, within `slack` pixels. */
-export function meetsConditions(problem: Problem, edges: Edges, slack = TOLERANCE): boolean {
+/** Whether the crop is of the problem's shape and meets its conditions. */
+export function meetsConditions(problem: Problem, edges: Edges): boolean {
   const { shape, conditions } = problem;
-  if (shape !== undefined && Math.abs(widthOf(edges) - shape * heightOf(edges)) > slack) return false;
-  return conditions.every(({ halfSpace }) => excess(halfSpace, edges) <= slack);
+  if (shape !== undefined && Math.abs(widthOf(edges) - shape * heightOf(edges)) > TOLERANCE) return false;
+  return conditions.every(({ halfSpace }) => excess(halfSpace, edges) <= TOLERANCE);
 }
 
 /** Sum of the weights of the clauses that a crop with these edge lines breaks. */
