@@ -34,13 +34,11 @@ export const checkCommand: AddCommand = (program, streams, done) => {
     .action(async (paths: string[], options: Options) => {
       const checks: SessionCheck[] = [];
       for (const path of paths) {
-        if (streams.signal.aborted) {
-          done(EXIT.interrupted);
-          return;
-        }
         const session = await openSession(path, { photosFolder: options.photos });
         requireFrames(session);
-        checks.push(await checkSession(session, { rule: options.rule, fixes: options.format === 'json' }));
+        checks.push(
+          await checkSession(session, { rule: options.rule, fixes: options.format === 'json', signal: streams.signal }),
+        );
       }
       const text = options.format === 'json' ? `${formatJson(checks)}\n` : formatText(checks, resultColours(streams));
       streams.stdout.write(text);

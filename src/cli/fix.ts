@@ -34,11 +34,7 @@ export const fixCommand: AddCommand = (program, streams, done) => {
       }
       let remains = false;
       for (const session of sessions) {
-        if (streams.signal.aborted) {
-          done(EXIT.interrupted);
-          return;
-        }
-        const report = await fixSession(session, options);
+        const report = await fixSession(session, { ...options, signal: streams.signal });
         streams.stdout.write(formatFixes(report, options.dryRun === true, resultColours(streams)));
         remains ||= report.needsYou.length > 0;
       }

@@ -45,7 +45,11 @@ export async function run(argv: readonly string[], streams: Streams): Promise<Ex
   }
 }
 
-function explain(error: unknown, { stderr }: Streams): ExitCode {
+function explain(error: unknown, { stderr, signal }: Streams): ExitCode {
+  if (signal.aborted && error === signal.reason) {
+    stderr.write('selvedge: interrupted; what was done is kept.\n');
+    return EXIT.interrupted;
+  }
   if (error instanceof CommanderError) {
     // Help and version have been shown; faults of the call too.
     return error.exitCode === 0 ? EXIT.clean : EXIT.failure;

@@ -6,7 +6,7 @@ import { count } from './text.ts';
 
 /** What a fix changed, furthest first, then what needs you, with the reason. */
 export function formatFixes(report: FixReport, isDryRun: boolean, colours: Colours): string {
-  const { path, fixed, needsYou } = report;
+  const { path, fixed, needsYou, cleanCloser } = report;
   const done = isDryRun ? 'would change' : 'changed';
   const head = `${path}: ${done} ${count(fixed.length, 'frame')}${fixed.length > 1 ? ', furthest moved first' : ''}`;
   const parts = [
@@ -16,6 +16,9 @@ export function formatFixes(report: FixReport, isDryRun: boolean, colours: Colou
       : [
           colours.bold(`Needs you: ${count(needsYou.length, 'finding')}`),
           ...needsYou.flatMap((rest) => formatRemaining(rest, colours)),
+          ...(cleanCloser.length > 0
+            ? [`Clean with --any-length: ${cleanCloser.map(({ name }) => name).join(', ')}`]
+            : []),
         ],
   ];
   return parts.map((lines) => `${lines.join('\n')}\n`).join('\n');

@@ -4,6 +4,7 @@ import type { Length } from '../people/lengths.ts';
 import { isCoveredBy } from '../rules/finding.ts';
 import { checkScene } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
+import { breathe } from './breathe.ts';
 import { FileFindings } from './file-findings.ts';
 import { cropOf, degreesOf, sceneOfFrame } from './frame-scene.ts';
 import { causeInFrame, type LocatedFinding } from './located-finding.ts';
@@ -38,18 +39,24 @@ export interface CheckOptions {
   readonly rule?: string | undefined;
   /** Whether findings carry fixes. Absent: not. */
   readonly fixes?: boolean;
+  readonly signal?: AbortSignal;
 }
 
-/** What is wrong in a session. Photos are only read; nothing is written but the user's cache. */
+/**
+ * What is wrong in a session. Photos are only read; nothing is written but the user's cache.
+ * @throws the signal's reason when it aborts
+ */
 export async function checkSession(session: Session, options: CheckOptions = {}): Promise<SessionCheck> {
-  const states = await photoStates(session);
+  const states = await photoStates(session, options.signal);
   const files = new FileFindings(session);
   const isAsked = (finding: LocatedFinding): boolean => options.rule === undefined || finding.rule === options.rule;
-  const frames = session.manifest.frames.map((frame) => {
+  const frames: FrameCheck[] = [];
+  for (const frame of session.manifest.frames) {
+    await breathe(options.signal);
     const check = checkFrame(session, frame, states, files);
     const asked = { ...check, findings: check.findings.filter(isAsked) };
-    return options.fixes === true ? fixesOfFrame(session, asked) : asked;
-  });
+    frames.push(options.fixes === true ? fixesOfFrame(session, asked) : asked);
+  }
   return { session, findings: files.ofSession(states).filter(isAsked), frames };
 }
 

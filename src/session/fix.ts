@@ -10,6 +10,7 @@ import type { Finding } from '../rules/finding.ts';
 import { identityOf } from '../rules/finding.ts';
 import { RULES } from '../rules/index.ts';
 import type { Scene } from '../rules/scene.ts';
+import { breathe } from './breathe.ts';
 import { checkSession, type FrameCheck } from './check.ts';
 import { RULE_CATALOGUE } from './file-rules.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
@@ -27,6 +28,8 @@ export interface FixOptions {
   readonly anyLength?: boolean | undefined;
   /** Change nothing on the disk. */
   readonly dryRun?: boolean | undefined;
+  /** An interrupt before the manifest is written leaves it as it was. */
+  readonly signal?: AbortSignal;
 }
 
 /** A frame that got a new crop. */
@@ -54,6 +57,8 @@ export interface FixReport {
   readonly fixed: readonly FixedFrame[];
   readonly needsYou: readonly Remaining[];
   readonly wasWritten: boolean;
+  /** Frames that would be clean if they might come down more than one length. */
+  readonly cleanCloser: readonly Frame[];
 }
 
 /**
@@ -62,10 +67,15 @@ export interface FixReport {
  * @throws SessionError when there is no such frame, or the manifest cannot be written or has changed meanwhile
  */
 export async function fixSession(session: Session, options: FixOptions = {}): Promise<FixReport> {
-  const check = await checkSession(session);
+  const { signal } = options;
+  const check = await checkSession(session, { ...(signal && { signal }) });
   const frames = chooseFrames(session, check.frames, options.frame);
   const isAsked = ({ rule }: Finding): boolean => options.rule === undefined || rule === options.rule;
-  const outcomes = frames.map((frame) => outcomeOf(session, frame, options, isAsked));
+  const outcomes: Outcome[] = [];
+  for (const frame of frames) {
+    await breathe(signal);
+    outcomes.push(outcomeOf(session, frame, options, isAsked));
+  }
   const fixed = outcomes.flatMap((outcome) => outcome.fixed ?? []);
   const text = rewrite(session, fixed);
   if (fixed.length > 0 && options.dryRun !== true) await writeManifest(session, text);
@@ -75,12 +85,14 @@ export async function fixSession(session: Session, options: FixOptions = {}): Pr
     fixed: fixed.sort((first, second) => second.moved - first.moved || first.frame.index - second.frame.index),
     needsYou: [...ofSession.map((finding) => ({ finding })), ...outcomes.flatMap(({ remaining }) => remaining)],
     wasWritten: fixed.length > 0 && options.dryRun !== true,
+    cleanCloser: frames.filter((_, index) => outcomes[index]!.isCleanCloser).map(({ frame }) => frame),
   };
 }
 
 interface Outcome {
   readonly fixed?: FixedFrame;
   readonly remaining: readonly Remaining[];
+  readonly isCleanCloser?: boolean;
 }
 
 function outcomeOf(
@@ -106,6 +118,7 @@ function outcomeOf(
   return {
     ...(repaired.crop && { fixed: fixedFrame(check, scene, repaired.crop, ofCrop, repaired) }),
     remaining: [...left, ...others],
+    isCleanCloser: repaired.isCleanCloser,
   };
 }
 

@@ -48,7 +48,7 @@ const SECONDS_BETWEEN_WRITES = 4;
  * @throws SessionError when the people file cannot be written
  */
 export async function measureSession(session: Session, options: MeasureOptions): Promise<MeasureReport> {
-  const { jobs, unchanged, failed } = await chooseJobs(session);
+  const { jobs, unchanged, failed } = await chooseJobs(session, options.signal);
   const writer = new PeopleWriter(session.peoplePath);
   const measured: string[] = [];
   const failures = [...failed];
@@ -85,12 +85,12 @@ interface Choice {
   readonly failed: readonly MeasureFailure[];
 }
 
-async function chooseJobs(session: Session): Promise<Choice> {
+async function chooseJobs(session: Session, signal: AbortSignal | undefined): Promise<Choice> {
   const jobs: PhotoJob[] = [];
   const unchanged: string[] = [];
   const failed: MeasureFailure[] = [];
   const { photosFolder } = session;
-  for (const [photo, state] of await photoStates(session)) {
+  for (const [photo, state] of await photoStates(session, signal)) {
     if (state.kind === 'unusable') failed.push({ photo, message: state.message });
     else if (state.kind === 'absent') {
       const message = 'refused' in photosFolder ? photosFolder.refused : `${photo} is not in ${photosFolder.path}.`;

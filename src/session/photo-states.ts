@@ -3,6 +3,7 @@ import type { Size } from '../geometry/shapes.ts';
 import type { PhotoPeople } from '../people/person.ts';
 import { PhotoError } from '../photos/photo-error.ts';
 import { readPhotoSize } from '../photos/size.ts';
+import { breathe } from './breathe.ts';
 import { Digests } from './digests.ts';
 import { inParallel } from './in-parallel.ts';
 import { pathInside } from './photos-folder.ts';
@@ -19,11 +20,15 @@ export type PhotoState =
 
 const AT_ONCE = 4;
 
-/** Looks at every photo of the session once; files are only read. By photo. */
-export async function photoStates(session: Session): Promise<ReadonlyMap<string, PhotoState>> {
+/**
+ * Looks at every photo of the session once; files are only read. By photo.
+ * @throws the signal's reason when it aborts
+ */
+export async function photoStates(session: Session, signal?: AbortSignal): Promise<ReadonlyMap<string, PhotoState>> {
   const photos = [...new Set(session.manifest.frames.map((frame) => frame.photo.value))];
   const digests = new Digests();
   const states = await inParallel(photos, AT_ONCE, async (photo) => {
+    await breathe(signal);
     return [photo, await stateOf(session, photo, digests)] as const;
   });
   await digests.save();

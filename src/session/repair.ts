@@ -32,6 +32,8 @@ export interface Repair {
   readonly remaining: readonly Finding[];
   /** Why the rest cannot be met, by what it is about. */
   readonly reasons: ReadonlyMap<string, string>;
+  /** A clean crop exists, but it comes down more than one length. */
+  readonly isCleanCloser: boolean;
 }
 
 /**
@@ -44,13 +46,15 @@ export function repair(question: RepairQuestion): Repair {
   const before = pressingIn(scene, question);
   const attempts = lengthsToTry(question).map((tightest) => attempt(question, tightest));
   const clean = attempts.find((found) => found !== undefined && isClean(found, before, question));
-  if (clean) return { crop: clean.answer.crop, remaining: clean.after, reasons: new Map() };
+  if (clean) return { crop: clean.answer.crop, remaining: clean.after, reasons: new Map(), isCleanCloser: false };
   const last = anyLength ? attempts.at(-1) : attempt(question, presentLength(scene));
-  if (!last) return { remaining: before, reasons: reasonsWithoutCrop(question, before) };
+  const closer = anyLength ? undefined : attempt(question, undefined);
+  const isCleanCloser = closer !== undefined && isClean(closer, before, question);
+  if (!last) return { remaining: before, reasons: reasonsWithoutCrop(question, before), isCleanCloser };
   const reasons = reasonsOf(last.answer);
   return isBetter(last, before, question)
-    ? { crop: last.answer.crop, remaining: last.after, reasons }
-    : { remaining: before, reasons };
+    ? { crop: last.answer.crop, remaining: last.after, reasons, isCleanCloser }
+    : { remaining: before, reasons, isCleanCloser };
 }
 
 interface Attempt {
