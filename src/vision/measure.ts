@@ -1,7 +1,7 @@
 import { basename } from 'node:path';
 import type { Point, Size } from '../geometry/shapes.ts';
 import type { MeasuredPoint, Person, PhotoPeople } from '../people/person.ts';
-import type { PointName } from '../people/points.ts';
+import { SIDES, type PointName } from '../people/points.ts';
 import { decodePhoto } from '../photos/decode.ts';
 import { digestOfFile } from '../photos/digest.ts';
 import { Pyramid } from './image/pyramid.ts';
@@ -11,8 +11,10 @@ import { boxAround } from './models/vote.ts';
 import { simplify } from './stages/contour.ts';
 import { findHeadTop } from './stages/head-top.ts';
 import { observePeople, type Observation } from './stages/observe.ts';
+import { findFeet } from './stages/feet.ts';
+import { findHand } from './stages/hands.ts';
 import { traceOutline } from './stages/outline.ts';
-import { weighBody, type WeighedPoint } from './stages/weigh.ts';
+import { personSize, weighBody, type WeighedPoint } from './stages/weigh.ts';
 
 /** Larger photos are measured in a copy of this size: the models see at most 384 pixels at a time. */
 const LONG_EDGE = 1600;
@@ -35,8 +37,12 @@ export interface MeasureOptions {
  */
 export async function measurePhoto(path: string, options: MeasureOptions): Promise<PhotoPeople> {
   const { size, pixels } = await decodePhoto(path, LONG_EDGE);
-  const observations = await observePeople(options.models, new Pyramid(pixels));
-  const people = observations.map((observation) => describePerson(observation, pixels)).sort(fromLeft);
+  const picture = new Pyramid(pixels);
+  const people: UnnumberedPerson[] = [];
+  for (const observation of await observePeople(options.models, picture)) {
+    people.push(await describePerson(options.models, picture, observation));
+  }
+  people.sort(fromLeft);
   return {
     photo: options.photo ?? basename(path),
     size,
@@ -52,10 +58,17 @@ function fromLeft(first: UnnumberedPerson, second: UnnumberedPerson): number {
   return first.box[0] + first.box[2] / 2 - (second.box[0] + second.box[2] / 2);
 }
 
-function describePerson(observation: Observation, photo: Size): UnnumberedPerson {
-  const contour = traceOutline(observation.whole.mask, photo);
+async function describePerson(models: ModelSet, photo: Pyramid, observation: Observation): Promise<UnnumberedPerson> {
+  const { whole } = observation;
+  const contour = traceOutline(whole.mask, photo);
+  const body = weighBody(observation);
+  const found = new Map<PointName, WeighedPoint>([...body, ...findFeet(body, whole)]);
+  for (const side of SIDES) {
+    const hand = await findHand(models, photo, side, { body, whole, size: personSize(observation) });
+    for (const [name, point] of hand) found.set(name, point);
+  }
   const points: Partial<Record<PointName, MeasuredPoint>> = {};
-  for (const [name, point] of weighBody(observation)) {
+  for (const [name, point] of found) {
     if (point.confidence >= LEAST_CONFIDENCE) points[name] = measured(point, photo);
   }
   const headTop = findHeadTop(observation.votes, contour);
