@@ -6,14 +6,42 @@ const PROMINENCE = 0.02;
 
 /**
  * Where the outline of a person stands out towards an edge: elbows, hands, feet, hair. Corners where the photo's own
- * edge ends the person are left out. Pixels of the turned picture; empty without an outline.
+ * edge ends the person are left out, and so are the ends of gaps (between the legs, under an arm), which lie in the body. Pixels of the turned picture; empty without an outline.
  */
 export function protrusions(figure: Figure, edge: EdgeName): Point[] {
   const { outline } = figure;
   if (!outline || outline.length < 3) return [];
   const outward = outline.map((corner) => outwardness(edge, corner));
   const least = PROMINENCE * figure.height;
-  return outline.filter((corner, index) => !corner.cutByPhoto && prominence(outward, index) >= least);
+  const outermost = Math.max(...outward);
+  const area = signedArea(outline);
+  const isInGap = (index: number) => outward[index] !== outermost && turnAt(outline, index) * area < 0;
+  return outline.filter(
+    (corner, index) => !corner.cutByPhoto && prominence(outward, index) >= least && !isInGap(index),
+  );
+}
+
+/** Twice the area of the polygon; the sign says which way round it runs. */
+function signedArea(outline: readonly Point[]): number {
+  return outline.reduce((sum, a, index) => {
+    const b = outline[(index + 1) % outline.length]!;
+    return sum + a.x * b.y - b.x * a.y;
+  }, 0);
+}
+
+/** Which way the outline turns at a corner: with the sign of the area where the body bulges, against it in a gap. */
+function turnAt(outline: readonly Point[], index: number): number {
+  const here = outline[index]!;
+  const next = (step: number): Point => {
+    for (let walked = 1; walked < outline.length; walked += 1) {
+      const other = outline[(index + step * walked + outline.length) % outline.length]!;
+      if (other.x !== here.x || other.y !== here.y) return other;
+    }
+    return here;
+  };
+  const before = next(-1);
+  const after = next(1);
+  return (here.x - before.x) * (after.y - here.y) - (here.y - before.y) * (after.x - here.x);
 }
 
 function outwardness(edge: EdgeName, { x, y }: Point): number {

@@ -10,12 +10,12 @@ import { RULES } from './index.ts';
 import { activeLimits, checkScene, isBroken } from './report.ts';
 import { SEVERITIES } from './rule.ts';
 import type { Scene } from './scene.ts';
-import { sceneOf, withCrop } from './scene.ts';
+import { withCrop } from './scene.ts';
 import { withSettingsTable } from './settings-table.ts';
 import { HEADINGS, nameOf, sceneOfExample, sectionsOf, type Example } from './testing/page.ts';
 import { expectGoodWords, numbersOf } from './testing/judge.ts';
 import { only, scene } from './testing/scenes.ts';
-import { standing } from './testing/standing.ts';
+import { standing } from '../people/testing/standing.ts';
 
 const ALL = configure();
 

@@ -4,7 +4,7 @@ import { RULES } from './index.ts';
 import { activeLimits, checkScene } from './report.ts';
 import type { Rule } from './rule.ts';
 import { scene } from './testing/scenes.ts';
-import { standing } from './testing/standing.ts';
+import { standing } from '../people/testing/standing.ts';
 
 const KNEES = scene({ people: [standing()], top: 1100, bottom: 4424 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { findingsOf, said } from '../testing/scenes.ts';
-import { standing } from '../testing/standing.ts';
+import { standing } from '../../people/testing/standing.ts';
 
 const RULE = 'edge-along-limb';
 const people = [standing()];

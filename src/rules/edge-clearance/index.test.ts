@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Point } from '../../geometry/shapes.ts';
 import { findingsOf, said } from '../testing/scenes.ts';
-import { PHOTO, standing } from '../testing/standing.ts';
+import { PHOTO, standing } from '../../people/testing/standing.ts';
 
 const RULE = 'edge-clearance';
 const people = [standing({ outlined: true })];

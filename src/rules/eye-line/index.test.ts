@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { findingsOf } from '../testing/scenes.ts';
 import type { Frame } from '../testing/scenes.ts';
-import { standing } from '../testing/standing.ts';
+import { standing } from '../../people/testing/standing.ts';
 import type { GivenConfiguration } from '../configuration.ts';
 
 const people = [standing()];

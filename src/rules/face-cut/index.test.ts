@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { turnPoint } from '../../geometry/turning.ts';
 import { findingsOf, said } from '../testing/scenes.ts';
-import { PHOTO, standing } from '../testing/standing.ts';
+import { PHOTO, standing } from '../../people/testing/standing.ts';
 
 const RULE = 'face-cut';
 const people = [standing()];

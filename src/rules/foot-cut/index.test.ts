@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { findingsOf, said } from '../testing/scenes.ts';
-import { standing } from '../testing/standing.ts';
+import { standing } from '../../people/testing/standing.ts';
 
 const RULE = 'foot-cut';
 const people = [standing({ toes: true })];
@@ -23,14 +23,20 @@ describe('feet whose toes were found', () => {
 });
 
 describe('feet whose toes were not found', () => {
-  // Extrapolated from the shin: a quarter of it past the ankle, 12 % around, 4 % margin: 5250.6 to 5811.4.
+  // Extrapolated from the shin: 26 % of it past the ankle, no margin: 5408 to 5663.8.
   test.each([
-    [5250, []],
-    [5252, both(' possibly')],
-    [5811, both(' possibly')],
-    [5812, []],
+    [5407, []],
+    [5409, both(' possibly')],
+    [5663, both(' possibly')],
+    [5664, []],
   ])('a lower edge at %d', (bottom, expected) => {
     expect(said(RULE, { people: [standing()], bottom })).toEqual(expected);
+  });
+
+  test('the outline’s end is the foot’s', () => {
+    const outlined = [standing({ outlined: true })];
+    expect(said(RULE, { people: outlined, bottom: 5563 })).toEqual(both(' possibly'));
+    expect(said(RULE, { people: outlined, bottom: 5565 })).toEqual([]);
   });
 
   test('without a knee nothing is known', () => {

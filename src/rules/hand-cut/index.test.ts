@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { findingsOf, said } from '../testing/scenes.ts';
-import { standing } from '../testing/standing.ts';
+import { standing } from '../../people/testing/standing.ts';
 
 const RULE = 'hand-cut';
 const people = [standing({ fingers: true })];
@@ -31,12 +31,12 @@ describe('hands whose fingers were found', () => {
 
 describe('hands whose fingers were not found', () => {
   const plain = [standing()];
-  // Extrapolated: 60 % of the forearm past the wrist, 18 % around, 4 % margin: 3491 to 4099.
+  // Extrapolated: 60 % of the forearm past the wrist, 12 % around, no margin: 3549.8 to 4040.6.
   test.each([
-    [3490, []],
-    [3493, both('bottom', ' possibly')],
-    [4098, both('bottom', ' possibly')],
-    [4100, []],
+    [3549, []],
+    [3551, both('bottom', ' possibly')],
+    [4040, both('bottom', ' possibly')],
+    [4042, []],
   ])('a lower edge at %d', (bottom, expected) => {
     expect(said(RULE, { people: plain, bottom })).toEqual(expected);
   });

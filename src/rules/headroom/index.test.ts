@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { findingsOf, said } from '../testing/scenes.ts';
-import { PHOTO, standing } from '../testing/standing.ts';
+import { PHOTO, standing } from '../../people/testing/standing.ts';
 
 const RULE = 'headroom';
 const people = [standing()];

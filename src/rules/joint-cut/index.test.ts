@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { turnPoint } from '../../geometry/turning.ts';
 import { adviceFor } from './advice.ts';
 import { findingsOf, said } from '../testing/scenes.ts';
-import { PHOTO, standing } from '../testing/standing.ts';
+import { PHOTO, standing } from '../../people/testing/standing.ts';
 
 const RULE = 'joint-cut';
 const people = [standing()];

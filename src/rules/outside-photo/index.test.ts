@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { largestCentred } from '../../geometry/crop.ts';
 import { findingsOf, said } from '../testing/scenes.ts';
-import { PHOTO } from '../testing/standing.ts';
+import { PHOTO } from '../../people/testing/standing.ts';
 
 const RULE = 'outside-photo';
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Frame } from '../testing/scenes.ts';
 import { findingsOf } from '../testing/scenes.ts';
-import { standing } from '../testing/standing.ts';
+import { standing } from '../../people/testing/standing.ts';
 
 const people = [standing()];
 

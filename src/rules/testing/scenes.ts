@@ -6,7 +6,7 @@ import { RULES } from '../index.ts';
 import { checkScene } from '../report.ts';
 import type { Scene, SceneInput } from '../scene.ts';
 import { sceneOf } from '../scene.ts';
-import { PHOTO } from './standing.ts';
+import { PHOTO } from '../../people/testing/standing.ts';
 
 /** What a test says of its frame; edges in pixels of the turned picture. What it leaves out is as wide as the photo. */
 export type Frame = Partial<Omit<SceneInput, 'crop'>> & Partial<Edges>;

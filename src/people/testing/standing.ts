@@ -1,8 +1,8 @@
 import type { Point, Size } from '../../geometry/shapes.ts';
-import type { MeasuredPoint, Person } from '../../people/person.ts';
-import type { PointName } from '../../people/points.ts';
-import { SIDES } from '../../people/points.ts';
-import { PROPORTIONS } from '../../people/proportions.ts';
+import type { MeasuredPoint, Person } from '../person.ts';
+import type { PointName } from '../points.ts';
+import { SIDES } from '../points.ts';
+import { PROPORTIONS } from '../proportions.ts';
 
 /** The photo of a test: 4000 × 6000 pixels, upright. */
 export const PHOTO: Size = { width: 4000, height: 6000 };
