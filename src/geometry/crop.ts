@@ -1,5 +1,5 @@
 import type { HalfSpace } from './half-space.ts';
-import { excess } from './half-space.ts';
+import { atLeast, atMost, excess } from './half-space.ts';
 import type { Edges, Rectangle, Size } from './shapes.ts';
 import { edgesOf, rectangleOf } from './shapes.ts';
 
@@ -27,6 +27,7 @@ export function roundCrop(crop: Rectangle): Rectangle {
  * that was turned by `degrees`.
  */
 export function insidePhoto(photo: Size, degrees: number): HalfSpace[] {
+  if (degrees === 0) return insideUnturned(photo);
   const radians = (degrees * Math.PI) / 180;
   const cosine = Math.cos(radians);
   const sine = Math.sin(radians);
@@ -50,12 +51,12 @@ export function insidePhoto(photo: Size, degrees: number): HalfSpace[] {
     add(-sine, cosine, photo.height / 2);
     add(sine, -cosine, photo.height / 2);
   }
-  return degrees === 0 ? conditions.filter(boundsTowardsOutside) : conditions;
+  return conditions;
 }
 
-/** In an unturned photo the left edge lies in it when it is not left of it, and so on; the rest follows. */
-function boundsTowardsOutside(condition: HalfSpace): boolean {
-  return condition.left < -0.5 || condition.top < -0.5 || condition.right > 0.5 || condition.bottom > 0.5;
+/** Unturned, each edge line has the photo's own edge as its bound. */
+function insideUnturned({ width, height }: Size): HalfSpace[] {
+  return [atLeast('left', 0), atLeast('top', 0), atMost('right', width), atMost('bottom', height)];
 }
 
 /** Whether all four corners lie in the photo, within `CORNER_TOLERANCE`. */

@@ -26,7 +26,7 @@ export function regionLimits(figure: Figure, region: Region, part: 'hand' | 'foo
       joint: `${side}_${part}`,
       possible,
       measure: { of: past(edge, (low + high) / 2), per: pixels(limb) },
-      bound: marginPercent,
+      ...(!possible && { bound: marginPercent }),
     };
   });
 }
