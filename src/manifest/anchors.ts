@@ -35,8 +35,8 @@ export class Anchors {
     return this.#targets.get(alias);
   }
 
-  /** Anchored text that some alias uses. */
+  /** Anchored text that some alias uses, in the order of the text. */
   shared(): TextRange[] {
-    return [...this.#used].map(rangeOf);
+    return [...this.#used].map(rangeOf).sort((one, other) => one.start - other.start);
   }
 }

@@ -120,11 +120,16 @@ function oldCrop({ value: { x, y, w, h } }: Located<Crop>): ReadonlyMap<string, 
  * their own there get their present value written out; `null` where they have none.
  */
 function keepInheritors(manifest: Manifest, plans: Map<Frame, Plan>): void {
+  const heirsBySource = new Map<number, Frame[]>();
+  for (const frame of manifest.frames) {
+    for (const start of new Set(frame.written.sources.map((source) => source.start))) {
+      const heirs = heirsBySource.get(start);
+      if (heirs) heirs.push(frame);
+      else heirsBySource.set(start, [frame]);
+    }
+  }
   for (const [frame, plan] of [...plans]) {
-    const { start } = frame.range;
-    const heirs = manifest.frames.filter(
-      (heir) => heir !== frame && heir.written.sources.some((source) => source.start === start),
-    );
+    const heirs = (heirsBySource.get(frame.range.start) ?? []).filter((heir) => heir !== frame);
     if (heirs.length === 0) continue;
     const changing = [...plan.values].filter(
       ([key, value]) => setEntries(manifest, frame.written.node, new Map([[key, value]]), plan.old).length > 0,

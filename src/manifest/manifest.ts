@@ -170,7 +170,7 @@ export interface Manifest {
   readonly frameCount: number;
   /** The value of `frames`, when there is one. */
   readonly framesRange?: TextRange;
-  /** Anchored text that an alias somewhere uses; an edit there would change two places at once. */
+  /** Anchored text that an alias somewhere uses, in the order of the text; an edit there would change two places. */
   readonly shared: readonly TextRange[];
   /** For edit.ts: the whole map as it is written. Absent when nothing could be read. */
   readonly written?: WrittenMap;

@@ -6,6 +6,7 @@ import { isWarning } from './faults.ts';
 import type { Line } from './lines.ts';
 import { isItem, keyOf } from './lines.ts';
 import type { TextRange } from './manifest.ts';
+import { ownPair } from './places.ts';
 import { endOf } from './ranges.ts';
 import type { Recovery } from './recovery.ts';
 import { blockMap } from './recovery.ts';
@@ -70,7 +71,8 @@ function readKeys(text: string, lines: readonly Line[], frame: number, recovery:
     const found = fault ?? { code: 'NO_KEY', message: 'expected "key: value" here', ...range };
     const shown = text.slice(found.start, found.end).trim() === '' ? { ...found, ...range } : found;
     recovery.addFault(shown, consequence, frame);
-    if (key !== undefined) recovery.addBrokenKey(map, key, range);
+    // Of a key that stands twice the first counts.
+    if (key !== undefined && !ownPair(map, key)) recovery.addBrokenKey(map, key, range);
   }
   return map;
 }

@@ -54,9 +54,23 @@ function setPair(
   old: OldValue | undefined,
 ): TextEdit[] {
   const edits = pairEdits(context, map, pair, value, old);
-  const range = { start: propertiesStart(pair) ?? valueRange(pair).start, end: pairEnd(pair) };
-  const isShared = context.shared.some(({ start, end }) => start >= range.start && end <= range.end);
-  return edits.length > 0 && isShared ? keepBeside(context.text, map, pair, value) : edits;
+  if (edits.length === 0) return edits;
+  const start = propertiesStart(pair) ?? valueRange(pair).start;
+  return holdsShared(context.shared, start, pairEnd(pair)) ? keepBeside(context.text, map, pair, value) : edits;
+}
+
+/** Whether text that aliases use lies between two offsets. */
+function holdsShared(shared: readonly TextRange[], start: number, end: number): boolean {
+  let low = 0;
+  let high = shared.length;
+  while (low < high) {
+    const middle = Math.floor((low + high) / 2);
+    if (shared[middle]!.start < start) low = middle + 1;
+    else high = middle;
+  }
+  // Ranges nest, so the first that begins here may reach beyond `end` while a later one does not.
+  for (let at = low; at < shared.length && shared[at]!.start <= end; at++) if (shared[at]!.end <= end) return true;
+  return false;
 }
 
 function pairEdits(
