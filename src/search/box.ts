@@ -14,8 +14,8 @@ interface MutableEdges {
   bottom: number;
 }
 
-/** Room for rounding, in pixels. */
-const SLACK = 1e-5;
+/** Room for rounding, in pixels: less than what a limit may be missed by. */
+const SLACK = 5e-7;
 
 /** A box that reaches `far` pixels each way. */
 export function wideBox(far: number): Box {

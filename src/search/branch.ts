@@ -3,9 +3,9 @@ import type { Edges } from '../geometry/shapes.ts';
 import type { Box } from './box.ts';
 import { canMeet, copyOf, tighten } from './box.ts';
 import type { Compiled, EitherOr } from './compiled.ts';
-import { compile, drawIn, missOf, opposite } from './compiled.ts';
+import { compile, drawIn, opposite } from './compiled.ts';
 import type { Problem } from './problem.ts';
-import { TOLERANCE } from './problem.ts';
+import { missOf, TOLERANCE } from './problem.ts';
 import { Programme } from './programme.ts';
 import { Queue } from './queue.ts';
 import type { Tableau } from './tableau.ts';
@@ -141,7 +141,7 @@ class Search {
     let missedWishes = 0;
     const broken: number[] = [];
     clauses.forEach((clause, index) => {
-      if (missOf(clause, edges) <= TOLERANCE) return;
+      if (missOf(clause.escapes, edges) <= TOLERANCE) return;
       weight += clause.weight;
       if (node.decided[index] === 0) broken.push(index);
     });
@@ -149,7 +149,7 @@ class Search {
     let worstMiss = 0;
     wishes.forEach((wish, index) => {
       if (node.decided[clauses.length + index] !== 0) return;
-      const miss = wish.weight * missOf(wish, edges);
+      const miss = wish.weight * missOf(wish.escapes, edges);
       missedWishes += miss;
       if (miss > worstMiss) {
         worstMiss = miss;
@@ -176,7 +176,7 @@ class Search {
         node.weight += clause.weight;
         continue;
       }
-      const miss = missOf({ escapes: reachable }, edges);
+      const miss = missOf(reachable, edges);
       if (reachable.length < fewest || (reachable.length === fewest && miss > furthest)) {
         chosen = index;
         fewest = reachable.length;

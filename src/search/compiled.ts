@@ -1,6 +1,4 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
-import { excess } from '../geometry/half-space.ts';
-import type { Edges } from '../geometry/shapes.ts';
 import type { Box } from './box.ts';
 import { alwaysMeets, canMeet, tighten, wideBox } from './box.ts';
 import type { Problem } from './problem.ts';
@@ -86,17 +84,6 @@ function tightest(conditions: readonly HalfSpace[]): HalfSpace[] {
 
 function isParallel(a: HalfSpace, b: HalfSpace): boolean {
   return a.left === b.left && a.top === b.top && a.right === b.right && a.bottom === b.bottom;
-}
-
-/** By how many pixels the edges miss the nearest escape; zero when they meet one. */
-export function missOf({ escapes }: { readonly escapes: readonly HalfSpace[] }, edges: Edges): number {
-  let least = Infinity;
-  for (const escape of escapes) {
-    const miss = excess(escape, edges);
-    if (miss <= 0) return 0;
-    if (miss < least) least = miss;
-  }
-  return least;
 }
 
 /** The half-space that holds where the given one does not. */

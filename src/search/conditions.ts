@@ -32,7 +32,7 @@ export function conditionsOf(scene: Scene, options: SearchOptions): Condition[] 
   return [
     ...of('photo', insidePhoto(scene.photo, scene.degrees)),
     ...of('shape', orientation(scene)),
-    ...scene.facing.flatMap((figure) => holdsFace(scene, figure)),
+    ...scene.counted.filter((figure) => isFaceShown(scene, figure)).flatMap((figure) => holdsFace(scene, figure)),
     ...of('size', minimumSize(scene, options)),
     ...of('length', lengthRange(scene, options)),
     ...of('direction', inDirection(scene.crop, options.direction)),
@@ -43,6 +43,16 @@ export function conditionsOf(scene: Scene, options: SearchOptions): Condition[] 
 function orientation(scene: Scene): HalfSpace[] {
   if (scene.shape !== undefined) return [];
   return [notPositive(scene.upright ? minus(CROP_WIDTH, CROP_HEIGHT) : minus(CROP_HEIGHT, CROP_WIDTH))];
+}
+
+/** Whether a viewer of the present crop sees that face: its middle, or eyes and nose. */
+function isFaceShown({ facing, crop }: Scene, figure: Figure): boolean {
+  if (facing.includes(figure)) return true;
+  const { nose, left_eye: leftEye, right_eye: rightEye } = figure.points;
+  return [nose, leftEye, rightEye].every(
+    (point) =>
+      !point || (point.x >= crop.left && point.x <= crop.right && point.y >= crop.top && point.y <= crop.bottom),
+  );
 }
 
 function holdsFace(scene: Scene, figure: Figure): Condition[] {

@@ -2,7 +2,7 @@ import { PHOTO_EDGE } from '../geometry/crop.ts';
 import type { HalfSpace } from '../geometry/half-space.ts';
 import { atLeast, atMost, excess } from '../geometry/half-space.ts';
 import type { Edges, Size } from '../geometry/shapes.ts';
-import { diagonalOf, EDGE_NAMES, heightOf, widthOf } from '../geometry/shapes.ts';
+import { diagonalOf, heightOf, widthOf } from '../geometry/shapes.ts';
 import type { Configuration } from '../rules/configuration.ts';
 import { isCoveredBy } from '../rules/finding.ts';
 import type { ActiveLimit } from '../rules/report.ts';
@@ -38,7 +38,7 @@ export interface Problem {
 }
 
 /** A condition missed by less is met, in pixels: far under what a written crop can tell. */
-export const TOLERANCE = 1e-4;
+export const TOLERANCE = 1e-6;
 
 /** Ties are broken by the least move of the crop's centre, then further left, then further up. */
 export const TIE_BREAK = { centre: 1e-4, left: 1e-7, top: 1e-8 } as const;
@@ -128,14 +128,15 @@ function photoEdgeClauses(scene: Scene): Clause[] {
 export function meetsConditions(problem: Problem, edges: Edges): boolean {
   const { shape, conditions } = problem;
   if (shape !== undefined && Math.abs(widthOf(edges) - shape * heightOf(edges)) > TOLERANCE) return false;
-  return conditions.every(({ halfSpace }) => excess(halfSpace, edges) <= TOLERANCE);
+  for (const { halfSpace } of conditions) if (excess(halfSpace, edges) > TOLERANCE) return false;
+  return true;
 }
 
 /** Sum of the weights of the clauses that a crop with these edge lines breaks. */
 export function brokenWeight(problem: Problem, edges: Edges): number {
   let weight = 0;
   for (const clause of problem.clauses) {
-    if (clause.escapes.every((escape) => excess(escape, edges) > TOLERANCE)) weight += clause.weight;
+    if (missOf(clause.escapes, edges) > TOLERANCE) weight += clause.weight;
   }
   return weight;
 }
@@ -143,16 +144,25 @@ export function brokenWeight(problem: Problem, edges: Edges): number {
 /** What a crop with these edge lines costs: the moves of its edges over the photo's diagonal, and its wishes. */
 export function costOf(problem: Problem, edges: Edges): number {
   const { present } = problem;
-  const moves = EDGE_NAMES.reduce((sum, edge) => sum + Math.abs(edges[edge] - present[edge]), 0);
+  const moves =
+    Math.abs(edges.left - present.left) +
+    Math.abs(edges.top - present.top) +
+    Math.abs(edges.right - present.right) +
+    Math.abs(edges.bottom - present.bottom);
   const centreX = Math.abs(edges.left + edges.right - present.left - present.right) / 2;
   const centreY = Math.abs(edges.top + edges.bottom - present.top - present.bottom) / 2;
   let cost = moves + TIE_BREAK.centre * (centreX + centreY) + TIE_BREAK.left * edges.left + TIE_BREAK.top * edges.top;
-  for (const wish of problem.wishes) cost += wish.weight * missOf(wish, edges);
+  for (const wish of problem.wishes) cost += wish.weight * missOf(wish.escapes, edges);
   return cost / problem.diagonal;
 }
 
-function missOf(wish: Wish, edges: Edges): number {
-  let miss = Infinity;
-  for (const escape of wish.escapes) miss = Math.min(miss, Math.max(0, excess(escape, edges)));
-  return miss;
+/** By how many pixels the edges miss the nearest escape; zero when they meet one. */
+export function missOf(escapes: readonly HalfSpace[], edges: Edges): number {
+  let least = Infinity;
+  for (const escape of escapes) {
+    const miss = excess(escape, edges);
+    if (miss <= 0) return 0;
+    if (miss < least) least = miss;
+  }
+  return least;
 }

@@ -1,5 +1,5 @@
 /** Rounding noise of a few dozen pivots on numbers of some thousands. */
-const NOISE = 1e-7;
+const NOISE = 1e-8;
 /** A smaller pivot would blow up what rounding left. */
 const SMALLEST_PIVOT = 1e-9;
 /** Pivots by the largest miss; from then on by the lowest index, which cannot go round in circles (Bland's rule). */

@@ -19,7 +19,7 @@ const FINEST = 1e-3;
  * the search, and nothing of its solver.
  */
 export function gridSearch(problem: Problem, steps: number): Judged | undefined {
-  const starts = keepBest(gridOf(problem, steps), problem, 4);
+  const starts = keepBest(gridOf(problem, steps), problem, 3);
   let best: Judged | undefined;
   for (const start of starts) {
     const refined = refine(problem, start);
