@@ -131,7 +131,7 @@ export class NearestSearch {
     const hints = askedOf(this.active, options).filter((active) => !isHard(active));
     const problem = problemFrom(this.scene, hints, options, 0);
     const { crop, edges } = written(this.scene, candidate.edges);
-    const broken = candidate.broken.map((active) => brokenOf(problem, active));
+    const broken = candidate.broken.map((active) => brokenOf(problem, active, edges));
     return { crop, edges, cost: costOf(problem, edges), broken, bounded: candidate.bounded };
   }
 }
@@ -147,13 +147,13 @@ function written(scene: Scene, edges: Edges): { crop: Rectangle; edges: Edges } 
   return { crop, edges: effectiveEdges(crop, scene.photo, scene.degrees) };
 }
 
-function brokenOf(problem: Problem, active: ActiveLimit): Broken {
+function brokenOf(problem: Problem, active: ActiveLimit, edges: Edges): Broken {
   const { person, joint, edge } = active.limit;
   return {
     rule: active.rule.id,
     ...(person !== undefined && { person }),
     ...(joint !== undefined && { joint }),
     ...(edge !== undefined && { edge }),
-    reason: reasonFor(problem, active),
+    reason: reasonFor(problem, active, edges),
   };
 }

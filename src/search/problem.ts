@@ -40,8 +40,8 @@ export interface Problem {
 /** A condition missed by less is met, in pixels: far under what a written crop can tell. */
 export const TOLERANCE = 1e-6;
 
-/** Ties are broken by the least move of the crop's centre, then further left, then further up. */
-export const TIE_BREAK = { centre: 1e-4, left: 1e-7, top: 1e-8 } as const;
+/** Ties are broken by the least move of the crop's centre (rather across than up or down), then by left, then by top. */
+export const TIE_BREAK = { centreX: 1e-4, centreY: 1.1e-4, left: 1e-7, top: 1e-8 } as const;
 
 /** Rules whose limits hold by the conditions of the search. */
 const BY_CONSTRUCTION: ReadonlySet<string> = new Set(['outside-photo', 'aspect']);
@@ -151,7 +151,8 @@ export function costOf(problem: Problem, edges: Edges): number {
     Math.abs(edges.bottom - present.bottom);
   const centreX = Math.abs(edges.left + edges.right - present.left - present.right) / 2;
   const centreY = Math.abs(edges.top + edges.bottom - present.top - present.bottom) / 2;
-  let cost = moves + TIE_BREAK.centre * (centreX + centreY) + TIE_BREAK.left * edges.left + TIE_BREAK.top * edges.top;
+  let cost = moves + TIE_BREAK.centreX * centreX + TIE_BREAK.centreY * centreY;
+  cost += TIE_BREAK.left * edges.left + TIE_BREAK.top * edges.top;
   for (const wish of problem.wishes) cost += wish.weight * missOf(wish.escapes, edges);
   return cost / problem.diagonal;
 }

@@ -27,10 +27,9 @@ export class Programme {
     const height = heightOf(present);
     this.shape = shape;
     this.start = shape === undefined ? present : { left, top, right: left + shape * height, bottom };
-    const { centre } = TIE_BREAK;
     const costs = [1 + TIE_BREAK.left, 1 - TIE_BREAK.left, 1 + TIE_BREAK.top, 1 - TIE_BREAK.top];
     // A fixed shape's right and lower edge follow its height, so what they move is a variable of its own.
-    costs.push(...(shape === undefined ? [1, 1, 1, 1] : [0, 0, 1, 1]), centre, centre);
+    costs.push(...(shape === undefined ? [1, 1, 1, 1] : [0, 0, 1, 1]), TIE_BREAK.centreX, TIE_BREAK.centreY);
     this.structural = costs.length;
     const tableau = Tableau.withCosts(TIE_BREAK.left * left + TIE_BREAK.top * top, costs);
 

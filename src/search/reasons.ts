@@ -1,3 +1,4 @@
+import type { HalfSpace } from '../geometry/half-space.ts';
 import { excess } from '../geometry/half-space.ts';
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
@@ -20,9 +21,22 @@ const PLACE_OF_RULE: Readonly<Record<string, string>> = {
 const MEASURES_PLACE: ReadonlySet<string> = new Set(['joint-cut', 'headroom', 'edge-clearance']);
 const MOST_RATIO_TERM = 20;
 
-/** Why no crop meets a limit, in words that end a sentence: "the photo ends 14 px under the left ankle of person 1". */
-export function reasonFor(problem: Problem, active: ActiveLimit): string {
-  const ground = groundOf(problem, active);
+/** So many of the nearest ways out are spoken of. */
+const WAYS = 2;
+
+/**
+ * Why no crop meets a limit, from the ways out nearest to these edges, in words that end a sentence: "the photo ends
+ * 14 px under the left ankle of person 1, and the faces of persons 1 and 3 need the height".
+ */
+export function reasonFor(problem: Problem, active: ActiveLimit, edges: Edges): string {
+  const nearest = [...active.limit.escapes].sort((a, b) => excess(a, edges) - excess(b, edges)).slice(0, WAYS);
+  const grounds = nearest.map((escape) => groundOf(problem, escape));
+  const told = GROUNDS.filter((ground) => grounds.includes(ground));
+  const words = told.map((ground) => wordsFor(ground, problem, active));
+  return words.length > 0 ? words.join(', and ') : `what keeps clear of ${placeWords(active)} breaks as much or more`;
+}
+
+function wordsFor(ground: Ground, problem: Problem, active: ActiveLimit): string {
   const place = placeWords(active);
   switch (ground) {
     case 'photo':
@@ -37,8 +51,6 @@ export function reasonFor(problem: Problem, active: ActiveLimit): string {
       return `a crop clear of ${place} would have another length than may be`;
     case 'direction':
       return `a crop clear of ${place} lies the other way`;
-    case undefined:
-      return `every crop clear of ${place} breaks a rule that weighs as much or more`;
   }
 }
 
@@ -62,15 +74,10 @@ export function whyNoCrop(problem: Problem): string | undefined {
   }
 }
 
-/** The first ground that alone, with those before it, rules out every escape. */
-function groundOf(problem: Problem, { limit }: ActiveLimit): Ground | undefined {
-  return GROUNDS.find((_, index) => {
-    const grounds = GROUNDS.slice(0, index + 1);
-    return limit.escapes.every(
-      (halfSpace) =>
-        !isPossible({ ...problem, conditions: [...problem.conditions, { halfSpace, ground: 'photo' }] }, grounds),
-    );
-  });
+/** The first ground that, with those before it, rules the way out out. */
+function groundOf(problem: Problem, halfSpace: HalfSpace): Ground | undefined {
+  const asked = { ...problem, conditions: [...problem.conditions, { halfSpace, ground: 'photo' as const }] };
+  return GROUNDS.find((_, index) => !isPossible(asked, GROUNDS.slice(0, index + 1)));
 }
 
 function isPossible(problem: Problem, grounds: readonly Ground[]): boolean {
