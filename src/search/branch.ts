@@ -31,11 +31,16 @@ interface Node {
   readonly price: number | undefined;
   solved: boolean;
   readonly box: Box;
-  /** Which clauses, then wishes, are decided. */
-  readonly decided: Uint8Array;
+  /** The clauses, then wishes, that are decided: the last one, and those before it. */
+  decided: Decision | undefined;
   weight: number;
   cost: number;
   readonly order: number;
+}
+
+interface Decision {
+  readonly index: number;
+  readonly before: Decision | undefined;
 }
 
 interface Rank {
@@ -89,18 +94,17 @@ class Search {
   }
 
   private rootNode(): Node {
-    const { conditions, convex, clauses, wishes, box, lost } = this.compiled;
+    const { conditions, convex, box, lost } = this.compiled;
     let tableau = this.programme.root;
     for (const row of conditions) tableau = this.programme.add(tableau, row);
     for (const { escapes, weight } of convex) tableau = this.programme.add(tableau, escapes[0]!, weight);
-    const decided = new Uint8Array(clauses.length + wishes.length);
     return {
       tableau,
       row: undefined,
       price: undefined,
       solved: false,
       box,
-      decided,
+      decided: undefined,
       weight: lost,
       cost: 0,
       order: this.created++,
@@ -143,13 +147,13 @@ class Search {
     clauses.forEach((clause, index) => {
       if (missOf(clause.escapes, edges) <= TOLERANCE) return;
       weight += clause.weight;
-      if (node.decided[index] === 0) broken.push(index);
+      if (!isDecided(node, index)) broken.push(index);
     });
     let worstWish = -1;
     let worstMiss = 0;
     wishes.forEach((wish, index) => {
-      if (node.decided[clauses.length + index] !== 0) return;
       const miss = wish.weight * missOf(wish.escapes, edges);
+      if (miss === 0 || isDecided(node, clauses.length + index)) return;
       missedWishes += miss;
       if (miss > worstMiss) {
         worstMiss = miss;
@@ -172,7 +176,7 @@ class Search {
       const clause = clauses[index]!;
       const reachable = clause.escapes.filter((escape) => canMeet(node.box, escape));
       if (reachable.length === 0) {
-        node.decided[index] = 1;
+        node.decided = { index, before: node.decided };
         node.weight += clause.weight;
         continue;
       }
@@ -190,8 +194,7 @@ class Search {
 
   private split(node: Node, index: number, clause: EitherOr): void {
     const box = copyOf(node.box);
-    const decided = node.decided.slice();
-    decided[index] = 1;
+    const decided = { index, before: node.decided };
     let open = true;
     for (const escape of clause.escapes) {
       if (!open) return;
@@ -213,12 +216,11 @@ class Search {
   private branchOnWish(node: Node, index: number): void {
     const { clauses, wishes } = this.compiled;
     const wish = wishes[index]!;
-    const decided = node.decided.slice();
-    decided[clauses.length + index] = 1;
+    const decided = { index: clauses.length + index, before: node.decided };
     for (const escape of wish.escapes) this.pushChild(node, node.box, decided, escape, wish.weight);
   }
 
-  private pushChild(node: Node, from: Box, decided: Uint8Array, row: HalfSpace, price: number | undefined): void {
+  private pushChild(node: Node, from: Box, decided: Decision, row: HalfSpace, price: number | undefined): void {
     const { conditions, shape } = this.compiled;
     let box = from;
     if (price === undefined) {
@@ -227,8 +229,13 @@ class Search {
     }
     const { tableau, weight, cost } = node;
     const order = this.created++;
-    this.queue.push({ tableau, row, price, solved: false, box, decided: decided.slice(), weight, cost, order });
+    this.queue.push({ tableau, row, price, solved: false, box, decided, weight, cost, order });
   }
+}
+
+function isDecided({ decided }: Node, index: number): boolean {
+  for (let decision = decided; decision; decision = decision.before) if (decision.index === index) return true;
+  return false;
 }
 
 function comesBefore(a: Rank & { order: number }, b: Rank & { order: number }): boolean {

@@ -8,7 +8,7 @@ import { Tableau } from './tableau.ts';
 /** An expression in the structural variables of a tableau. */
 interface Expression {
   readonly constant: number;
-  readonly coefficients: Float64Array;
+  readonly coefficients: readonly number[];
 }
 
 /**
@@ -53,13 +53,11 @@ export class Programme {
   /** An expression in the edges as one in the structural variables. */
   private expression(left: number, top: number, right: number, bottom: number, constant: number): Expression {
     const { start, shape } = this;
-    const coefficients = new Float64Array(this.structural);
     const base =
       shape === undefined ? [left, top, right, bottom] : [left + right, top + bottom, shape * right + bottom];
-    base.forEach((coefficient, index) => {
-      coefficients[2 * index] = coefficient;
-      coefficients[2 * index + 1] = -coefficient;
-    });
+    const coefficients: number[] = [];
+    for (const coefficient of base) coefficients.push(coefficient, -coefficient);
+    while (coefficients.length < this.structural) coefficients.push(0);
     const atStart = left * start.left + top * start.top + right * start.right + bottom * start.bottom;
     return { constant: constant + atStart, coefficients };
   }

@@ -15,22 +15,16 @@ export type Outcome = 'optimal' | 'infeasible' | 'beyond';
  */
 export class Tableau {
   /** Row 0 is the cost; column 0 holds the constants. */
-  private values: Float64Array;
-  private rows: number;
-  private columns: number;
+  private readonly values: number[];
+  private readonly rows: number;
+  private readonly columns: number;
   /** Variable of each row but the first, and of each column but the first; numbers below `structural` are the x. */
-  private basic: Int32Array;
-  private nonbasic: Int32Array;
+  private readonly basic: number[];
+  private readonly nonbasic: number[];
   private readonly structural: number;
-  private nextVariable: number;
+  private readonly nextVariable: number;
 
-  private constructor(
-    values: Float64Array,
-    basic: Int32Array,
-    nonbasic: Int32Array,
-    structural: number,
-    nextVariable: number,
-  ) {
+  private constructor(values: number[], basic: number[], nonbasic: number[], structural: number, nextVariable: number) {
     this.values = values;
     this.rows = basic.length + 1;
     this.columns = nonbasic.length + 1;
@@ -42,8 +36,8 @@ export class Tableau {
 
   /** No rows yet, everything at zero. `costs` must not be negative. */
   static withCosts(constant: number, costs: readonly number[]): Tableau {
-    const nonbasic = Int32Array.from(costs, (_, index) => index);
-    return new Tableau(Float64Array.of(constant, ...costs), new Int32Array(0), nonbasic, costs.length, costs.length);
+    const nonbasic = costs.map((_, index) => index);
+    return new Tableau([constant, ...costs], [], nonbasic, costs.length, costs.length);
   }
 
   get cost(): number {
@@ -54,43 +48,42 @@ export class Tableau {
    * A copy with one more row, `constant + coefficients · x ≥ 0`. With a price the row may be missed: each unit that it
    * lacks costs so much.
    */
-  withRow(constant: number, coefficients: ArrayLike<number>, price?: number): Tableau {
-    const width = this.columns + (price === undefined ? 0 : 1);
-    const values = new Float64Array((this.rows + 1) * width);
-    if (width === this.columns) values.set(this.values);
-    else {
-      for (let row = 0; row < this.rows; row++) {
-        values.set(this.values.subarray(row * this.columns, (row + 1) * this.columns), row * width);
-      }
-    }
-    const basic = new Int32Array(this.rows);
-    basic.set(this.basic);
-    basic[this.rows - 1] = this.nextVariable;
-    const nonbasic = new Int32Array(width - 1);
-    nonbasic.set(this.nonbasic);
-    this.writeRow(values.subarray(this.rows * width), constant, coefficients);
-    if (price !== undefined) {
-      nonbasic[width - 2] = this.nextVariable + 1;
-      values[width - 1] = price;
-      values[(this.rows + 1) * width - 1] = 1;
-    }
+  withRow(constant: number, coefficients: readonly number[], price?: number): Tableau {
+    const values = price === undefined ? this.values.slice() : this.valuesWithColumn(price);
+    const nonbasic = this.nonbasic.slice();
+    if (price !== undefined) nonbasic.push(this.nextVariable + 1);
+    const row = this.inNonbasic(constant, coefficients);
+    if (price !== undefined) row.push(1);
+    for (const value of row) values.push(value);
+    const basic = this.basic.slice();
+    basic.push(this.nextVariable);
     return new Tableau(values, basic, nonbasic, this.structural, this.nextVariable + 2);
   }
 
-  /** Writes a row in structural variables as one in the variables that are zero now. */
-  private writeRow(target: Float64Array, constant: number, coefficients: ArrayLike<number>): void {
-    target[0] = constant;
-    for (let column = 1; column < this.columns; column++) {
-      const variable = this.nonbasic[column - 1]!;
-      if (variable < this.structural) target[column]! += coefficients[variable]!;
+  /** The values with a column more, of that cost and in no row. */
+  private valuesWithColumn(cost: number): number[] {
+    const { values, columns } = this;
+    const wider: number[] = [];
+    for (let row = 0; row < this.rows; row++) {
+      for (let column = 0; column < columns; column++) wider.push(values[row * columns + column]!);
+      wider.push(row === 0 ? cost : 0);
     }
+    return wider;
+  }
+
+  /** A row in structural variables as one in the variables that are zero now. */
+  private inNonbasic(constant: number, coefficients: readonly number[]): number[] {
+    const { values, columns, structural } = this;
+    const target = [constant];
+    for (const variable of this.nonbasic) target.push(variable < structural ? coefficients[variable]! : 0);
     for (let row = 1; row < this.rows; row++) {
       const variable = this.basic[row - 1]!;
-      const factor = variable < this.structural ? coefficients[variable]! : 0;
+      const factor = variable < structural ? coefficients[variable]! : 0;
       if (factor === 0) continue;
-      const offset = row * this.columns;
-      for (let column = 0; column < this.columns; column++) target[column]! += factor * this.values[offset + column]!;
+      const offset = row * columns;
+      for (let column = 0; column < columns; column++) target[column]! += factor * values[offset + column]!;
     }
+    return target;
   }
 
   /** Pivots until every row is met at the least cost, none can be, or the cost is beyond `most`. */
@@ -161,8 +154,9 @@ export class Tableau {
   }
 
   /** The values of the structural variables now. */
-  point(): Float64Array {
-    const point = new Float64Array(this.structural);
+  point(): number[] {
+    const point: number[] = [];
+    for (let variable = 0; variable < this.structural; variable++) point.push(0);
     for (let row = 1; row < this.rows; row++) {
       const variable = this.basic[row - 1]!;
       if (variable < this.structural) point[variable] = this.values[row * this.columns]!;
