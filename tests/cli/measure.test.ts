@@ -2,12 +2,15 @@ import { spawn } from 'node:child_process';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { beforeAll, expect, test } from 'vitest';
+import { beforeAll, expect, test, vi } from 'vitest';
 import { formatPeopleLine, parsePeopleFile, type PeopleFile } from '../../src/people/people-file.ts';
 import { digestsIn, folderWith, HEAD, picture, selvedge } from './workspace.ts';
 
 const PROJECT = join(import.meta.dirname, '../..');
 const PROOFS = join(PROJECT, 'sample-workspace/harbour/proofs');
+
+// Real models on a machine that may be busy.
+vi.setConfig({ testTimeout: 240_000 });
 
 beforeAll(() => {
   for (const built of ['dist/selvedge.js', 'dist/workroom.js']) {
