@@ -60,12 +60,14 @@ function fromLeft(first: UnnumberedPerson, second: UnnumberedPerson): number {
 
 async function describePerson(models: ModelSet, photo: Pyramid, observation: Observation): Promise<UnnumberedPerson> {
   const { whole } = observation;
-  const contour = traceOutline(whole.mask, photo);
-  const body = weighBody(observation);
-  const found = new Map<PointName, WeighedPoint>([...body, ...findFeet(body, whole)]);
-  for (const side of SIDES) {
-    const hand = await findHand(models, photo, side, { body, whole, size: personSize(observation) });
-    for (const [name, point] of hand) found.set(name, point);
+  const contour = whole === undefined ? [] : traceOutline(whole.mask, photo);
+  const body = weighBody(observation, photo);
+  const found = new Map<PointName, WeighedPoint>(body);
+  if (whole !== undefined) {
+    addAll(found, findFeet(body, whole));
+    for (const side of SIDES) {
+      addAll(found, await findHand(models, photo, side, { body, whole, size: personSize(observation) }));
+    }
   }
   const points: Partial<Record<PointName, MeasuredPoint>> = {};
   for (const [name, point] of found) {
@@ -87,6 +89,10 @@ async function describePerson(models: ModelSet, photo: Pyramid, observation: Obs
       outline: simplify(contour, MOST_OUTLINE_POINTS).map((corner) => fractions(corner, photo)),
     }),
   };
+}
+
+function addAll(to: Map<PointName, WeighedPoint>, points: ReadonlyMap<PointName, WeighedPoint>): void {
+  for (const [name, point] of points) to.set(name, point);
 }
 
 function measured(point: WeighedPoint, photo: Size): MeasuredPoint {

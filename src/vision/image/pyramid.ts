@@ -5,6 +5,9 @@ import type { Grid } from './grid.ts';
 const LARGEST_STEP = 1.6;
 const MOST_LEVELS = 5;
 
+/** What a sample finds outside the photo: black, or the pixel at the edge nearest to it. */
+export type Beyond = 'black' | 'drawn-out';
+
 /** A picture with halved copies of itself, made when they are first needed. */
 export class Pyramid {
   readonly width: number;
@@ -18,17 +21,17 @@ export class Pyramid {
   }
 
   /**
-   * The picture on a grid, between pixels in a straight line (bilinear), black outside the photo.
+   * The picture on a grid, between pixels in a straight line (bilinear).
    * @returns red, green, blue from 0 to 255 for each grid pixel, row by row
    */
-  sample(grid: Grid): Float32Array {
+  sample(grid: Grid, beyond: Beyond = 'black'): Float32Array {
     let step = Math.hypot(grid.across.x, grid.across.y);
     let level = 0;
     while (step >= LARGEST_STEP && level < MOST_LEVELS) {
       step /= 2;
       level += 1;
     }
-    return sampleLevel(this.#level(level), grid, 2 ** -level);
+    return sampleLevel(this.#level(level), grid, 2 ** -level, beyond);
   }
 
   #level(level: number): Pixels {
@@ -56,7 +59,7 @@ function halved({ data, width, height }: Pixels): Pixels {
   return { data: half, width: w, height: h };
 }
 
-function sampleLevel(level: Pixels, grid: Grid, scale: number): Float32Array {
+function sampleLevel(level: Pixels, grid: Grid, scale: number, beyond: Beyond): Float32Array {
   const { data, width, height } = level;
   const result = new Float32Array(grid.width * grid.height * 3);
   const stepX = grid.across.x * scale;
@@ -67,11 +70,14 @@ function sampleLevel(level: Pixels, grid: Grid, scale: number): Float32Array {
     let x = (grid.origin.x + 0.5 * grid.across.x + (row + 0.5) * grid.down.x) * scale - 0.5;
     let y = (grid.origin.y + 0.5 * grid.across.y + (row + 0.5) * grid.down.y) * scale - 0.5;
     for (let column = 0; column < grid.width; column++, to += 3, x += stepX, y += stepY) {
-      if (x <= -1 || y <= -1 || x >= width || y >= height) continue;
-      const left = Math.floor(x);
-      const top = Math.floor(y);
-      const fx = x - left;
-      const fy = y - top;
+      const isOutside = x <= -1 || y <= -1 || x >= width || y >= height;
+      if (isOutside && beyond === 'black') continue;
+      const px = isOutside ? Math.min(Math.max(x, 0), width - 1) : x;
+      const py = isOutside ? Math.min(Math.max(y, 0), height - 1) : y;
+      const left = Math.floor(px);
+      const top = Math.floor(py);
+      const fx = px - left;
+      const fy = py - top;
       const columnA = left < 0 ? 0 : left;
       const columnB = left + 1 >= width ? width - 1 : left + 1;
       const rowA = (top < 0 ? 0 : top) * width;

@@ -1,5 +1,5 @@
 import { gridOfRegion, placeInPhoto, type Grid, type Region } from '../image/grid.ts';
-import type { Pyramid } from '../image/pyramid.ts';
+import type { Beyond, Pyramid } from '../image/pyramid.ts';
 import { outputOf, sigmoid, unitTensor, type ModelSet } from './model-set.ts';
 import type { BodyVotes, Vote } from './vote.ts';
 
@@ -32,9 +32,14 @@ export interface WholeBody {
 }
 
 /** The body model's points and mask for the person in a region centred on the hips, body upright. */
-export async function seeWholeBody(models: ModelSet, picture: Pyramid, region: Region): Promise<WholeBody> {
+export async function seeWholeBody(
+  models: ModelSet,
+  picture: Pyramid,
+  region: Region,
+  beyond: Beyond = 'black',
+): Promise<WholeBody> {
   const grid = gridOfRegion(region, SIDE);
-  const outputs = await models.run('blazepose-heavy', unitTensor(picture.sample(grid), SIDE));
+  const outputs = await models.run('blazepose-heavy', unitTensor(picture.sample(grid, beyond), SIDE));
   const numbers = outputOf(outputs, 'Identity_2');
   const points = Array.from({ length: 33 }, (_, k): Vote => {
     const [x, y, , visibility, presence] = numbers.subarray(k * NUMBERS_PER_POINT, (k + 1) * NUMBERS_PER_POINT);

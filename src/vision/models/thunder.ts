@@ -1,6 +1,6 @@
 import { BODY_POINTS } from '../../people/points.ts';
 import { gridOfRegion, mirrored, placeInPhoto, type Grid, type Region } from '../image/grid.ts';
-import type { Pyramid } from '../image/pyramid.ts';
+import type { Beyond, Pyramid } from '../image/pyramid.ts';
 import { byteTensor, outputOf, type ModelSet } from './model-set.ts';
 import type { BodyVotes } from './vote.ts';
 
@@ -14,18 +14,25 @@ function otherSideOf(name: string): string {
 }
 
 /** The single-person model's points for the person in a region that has the body upright. */
-export function placePoints(models: ModelSet, picture: Pyramid, region: Region): Promise<BodyVotes> {
-  return placeOnGrid(models, picture, gridOfRegion(region, SIDE));
+export function placePoints(
+  models: ModelSet,
+  picture: Pyramid,
+  region: Region,
+  beyond: Beyond = 'black',
+): Promise<BodyVotes> {
+  const grid = gridOfRegion(region, SIDE);
+  return placeOnGrid(models, picture.sample(grid, beyond), grid);
 }
 
 /** The same from the mirrored picture: a second, nearly independent look. */
 export async function placePointsMirrored(models: ModelSet, picture: Pyramid, region: Region): Promise<BodyVotes> {
-  const votes = await placeOnGrid(models, picture, mirrored(gridOfRegion(region, SIDE)));
+  const grid = mirrored(gridOfRegion(region, SIDE));
+  const votes = await placeOnGrid(models, picture.sample(grid), grid);
   return OTHER_SIDE.map((index) => votes[index]!);
 }
 
-async function placeOnGrid(models: ModelSet, picture: Pyramid, grid: Grid): Promise<BodyVotes> {
-  const outputs = await models.run('movenet-thunder', byteTensor(picture.sample(grid), SIDE, SIDE));
+async function placeOnGrid(models: ModelSet, samples: Float32Array, grid: Grid): Promise<BodyVotes> {
+  const outputs = await models.run('movenet-thunder', byteTensor(samples, SIDE, SIDE));
   const numbers = outputOf(outputs, 'Identity');
   return BODY_POINTS.map((_, k) => ({
     ...placeInPhoto(grid, numbers[3 * k + 1]! * SIDE, numbers[3 * k]! * SIDE),

@@ -10,7 +10,7 @@ const SURE_ENOUGH = 0.2;
 const SAME_BODY = 0.45;
 const SAME_BOX = 0.7;
 
-interface Found {
+export interface Found {
   readonly score: number;
   readonly box: Box;
   readonly votes: BodyVotes;
@@ -25,7 +25,8 @@ export function withoutDoubles<T extends Found>(people: readonly T[]): T[] {
   return kept;
 }
 
-function isSamePerson(person: Found, other: Found): boolean {
+/** Whether two finds lie on each other. */
+export function isSamePerson(person: Found, other: Found): boolean {
   const box = boxOfSurePoints(person);
   if (overlapOf(box, boxOfSurePoints(other)) > SAME_BOX) return true;
   return similarity(person.votes, other.votes, 0.6 * areaOf(box)) > SAME_BODY;

@@ -1,7 +1,7 @@
 import { BODY_POINTS, type BodyPoint } from '../../people/points.ts';
-import type { Point } from '../../geometry/shapes.ts';
+import type { Point, Size } from '../../geometry/shapes.ts';
 import { distance, sizeOf, type Vote } from '../models/vote.ts';
-import { chanceOf, type Agreement } from './calibration.ts';
+import { chanceBeyond, chanceInside } from './calibration.ts';
 import { fuseVotes } from './fuse.ts';
 import type { Observation } from './observe.ts';
 import { boxOfSurePoints } from './suppress.ts';
@@ -13,32 +13,63 @@ export interface WeighedPoint extends Point {
 
 export type WeighedBody = ReadonlyMap<BodyPoint, WeighedPoint>;
 
+/** A standing body is about this many trunks tall (common practice in drawing, no source). */
+const TRUNKS_TALL = 3;
+/** Who was only glimpsed behind somebody else has no firm points. */
+const MOST_GLIMPSED = 0.6;
+/** Looks at the extended picture count at least this much beside each other: neither may fall silent there. */
+const LEAST_SCORE_BEYOND = 0.15;
+
 /** The 17 body points of one person: all votes made one, with its calibrated confidence. */
-export function weighBody(observation: Observation): WeighedBody {
+export function weighBody(observation: Observation, photo: Size): WeighedBody {
   const size = personSize(observation);
-  return new Map(
-    BODY_POINTS.map((name, index) => {
-      const looks = observation.looks.map((votes) => votes[index]!);
-      const whole = observation.whole.votes[index]!;
-      const place = fuseVotes([...looks, whole], size);
-      const agreement = agreementOf(place, looks, whole, size);
-      return [name, { ...place, confidence: chanceOf(name, agreement) }];
-    }),
-  );
+  return new Map(BODY_POINTS.map((name, index) => [name, weighPoint(observation, photo, { name, index, size })]));
 }
 
-/** The longer side of the box around the points the models are sure of, in pixels: what distances are measured by. */
+/** What distances are measured by, in pixels: the box around the sure points, or what the trunk says of a cut body. */
 export function personSize(observation: Observation): number {
-  return sizeOf(boxOfSurePoints(observation));
+  const seen = sizeOf(boxOfSurePoints(observation));
+  return observation.beyond === undefined ? seen : Math.max(seen, TRUNKS_TALL * observation.beyond.trunk);
 }
 
-function agreementOf(place: Point, looks: readonly Vote[], whole: Vote, size: number): Agreement {
+interface PointInQuestion {
+  readonly name: BodyPoint;
+  readonly index: number;
+  readonly size: number;
+}
+
+function weighPoint(observation: Observation, photo: Size, { name, index, size }: PointInQuestion): WeighedPoint {
+  const looks = observation.looks.map((votes) => votes[index]!);
+  const whole = observation.whole?.votes[index];
+  if (whole === undefined) return { ...looks[0]!, confidence: Math.min(looks[0]!.score, MOST_GLIMPSED) };
+  const guesses: Vote[] = [];
+  if (observation.beyond !== undefined) {
+    const look = observation.beyond.look[index]!;
+    guesses.push(look, observation.beyond.whole[index]!);
+    const place = fuseVotes(guesses.map(atLeastHeard), size);
+    const beyond = distanceBeyond(place, photo) / size;
+    if (beyond > 0) {
+      const apart = distance(look, observation.beyond.whole[index]!) / size;
+      return { ...place, confidence: chanceBeyond(name, { score: look.score, apart, beyond }) };
+    }
+  }
+  const place = fuseVotes([...looks, whole, ...guesses], size);
   const apart = looks.map((vote) => distance(vote, place) / size).sort((a, b) => b - a);
-  return {
+  const confidence = chanceInside(name, {
     score: meanOf(looks.map((vote) => vote.score)),
     lookSpread: meanOf(apart.slice(0, 2)),
     wholeBodyApart: distance(whole, place) / size,
-  };
+  });
+  return { ...place, confidence };
+}
+
+function atLeastHeard(vote: Vote): Vote {
+  return { ...vote, score: Math.max(vote.score, LEAST_SCORE_BEYOND) };
+}
+
+/** How far outside the photo a place is; 0 inside. */
+function distanceBeyond({ x, y }: Point, { width, height }: Size): number {
+  return Math.max(0, -x, -y, x - width, y - height);
 }
 
 function meanOf(numbers: readonly number[]): number {
