@@ -65,7 +65,7 @@ describe.skipIf(!hasShared('labelled-photos', 'measured people against human lab
       ['hip', 3.0],
       ['knee', 1.5],
       ['ankle', 2.2],
-    ])('places the %s within %d %% (median)', (kind, limit) => {
+    ])('places the %s within %d percent (median)', (kind, limit) => {
       expect(medianError(photos, kind)).toBeLessThanOrEqual(limit);
     });
 
@@ -102,7 +102,7 @@ describe.skipIf(!hasShared('demo-photos', 'measured people against exact labels'
       ['hip', 1.8],
       ['knee', 1.0],
       ['ankle', 0.9],
-    ])('places the %s within %d %% (median)', (kind, limit) => {
+    ])('places the %s within %d percent (median)', (kind, limit) => {
       expect(medianError(photos, kind)).toBeLessThanOrEqual(limit);
     });
 
