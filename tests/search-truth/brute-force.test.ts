@@ -21,7 +21,7 @@ describe('the search against a fine grid', () => {
       for (let seed = depth; seed < SCENES; seed += 2) {
         const problem = problemOf(sceneOf(generatedScene(seed)), CONFIGURATION, {}, depth);
         const solution = solve(problem);
-        const grid = gridSearch(problem, problem.shape === undefined ? 5 : 8);
+        const grid = gridSearch(problem, problem.shape === undefined ? 4 : 6);
         if (!solution) {
           if (grid) worse.push(`seed ${seed}: the grid has a crop, the search none`);
           continue;

@@ -11,15 +11,15 @@ export interface Judged {
   readonly cost: number;
 }
 
-const FINEST = 1e-3;
+const FINEST = 4e-3;
 
 /**
  * The best crop on a grid: all edges at even steps, at the present crop and at every place that a limit names, heights
- * at even steps; then step by step from the best ones, down to a thousandth of a pixel. Shares cost and checker with
+ * at even steps; then step by step from the best ones, down to less than a hundredth of a pixel. Shares cost and checker with
  * the search, and nothing of its solver.
  */
 export function gridSearch(problem: Problem, steps: number): Judged | undefined {
-  const starts = keepBest(gridOf(problem, steps), problem, 3);
+  const starts = keepBest(gridOf(problem, steps), problem, 2);
   let best: Judged | undefined;
   for (const start of starts) {
     const refined = refine(problem, start);
@@ -36,7 +36,7 @@ function keepBest(crops: Iterable<Edges>, problem: Problem, count: number): Judg
   const kept: Judged[] = [];
   for (const edges of crops) {
     const last = kept[count - 1];
-    const judged = judge(problem, edges);
+    const judged = judge(problem, edges, last?.weight);
     if (!judged || (last && !isBetter(judged, last))) continue;
     kept.push(judged);
     kept.sort((a, b) => (isBetter(a, b) ? -1 : 1));
@@ -45,9 +45,11 @@ function keepBest(crops: Iterable<Edges>, problem: Problem, count: number): Judg
   return kept;
 }
 
-function judge(problem: Problem, edges: Edges): Judged | undefined {
+/** Undefined when the crop does not meet the conditions, or breaks more than `most`. */
+function judge(problem: Problem, edges: Edges, most = Infinity): Judged | undefined {
   if (!meetsConditions(problem, edges)) return undefined;
-  return { edges, weight: brokenWeight(problem, edges), cost: costOf(problem, edges) };
+  const weight = brokenWeight(problem, edges);
+  return weight > most + 1e-6 ? undefined : { edges, weight, cost: costOf(problem, edges) };
 }
 
 function* gridOf(problem: Problem, steps: number): Iterable<Edges> {
@@ -105,7 +107,7 @@ function refine(problem: Problem, start: Judged): Judged {
   let best = start;
   for (let step = problem.diagonal / 64; step > FINEST;) {
     const next = movesOf(problem, step)
-      .map((move) => judge(problem, move(best.edges)))
+      .map((move) => judge(problem, move(best.edges), best.weight))
       .filter((judged) => judged !== undefined)
       .reduce((a, b) => (isBetter(b, a) ? b : a), best);
     if (isBetter(next, best)) best = next;
