@@ -170,8 +170,7 @@ class Search {
     const { clauses } = this.compiled;
     const before = node.weight;
     let chosen = -1;
-    let fewest = Infinity;
-    let furthest = 0;
+    let most = 0;
     for (const index of broken) {
       const clause = clauses[index]!;
       const reachable = clause.escapes.filter((escape) => canMeet(node.box, escape));
@@ -180,12 +179,11 @@ class Search {
         node.weight += clause.weight;
         continue;
       }
-      const miss = missOf(reachable, edges);
-      if (reachable.length < fewest || (reachable.length === fewest && miss > furthest)) {
-        chosen = index;
-        fewest = reachable.length;
-        furthest = miss;
-      }
+      // Far misses raise the cost most, and few ways out make few children.
+      const promise = missOf(reachable, edges) / reachable.length;
+      if (promise <= most) continue;
+      chosen = index;
+      most = promise;
     }
     if (node.weight > before) {
       if (this.isNext(node)) this.expand(node);

@@ -36,8 +36,8 @@ export interface SearchAnswer {
   readonly bounded: boolean;
 }
 
-/** What measuring can be wrong by is kept away from whole, else half, else not at all. */
-const DEPTHS = [1, 0.5, 0] as const;
+/** What measuring can be wrong by is kept away from whole, else this share of it, else not at all. */
+const HALF_DEPTH = 0.5;
 /** People may come into a crop that opens; the search is done again with them, this often. */
 const LOOKS = 3;
 /** Written crops miss conditions by up to this, in pixels, and by one step of rounding. */
@@ -101,21 +101,31 @@ export class NearestSearch {
     let view = this.scene;
     let asked = askedOf(this.active, options);
     for (let look = 0; look < LOOKS; look++) {
-      for (const depth of DEPTHS) {
-        const solution = solve(problemFrom(view, asked, options, depth), options.maximumNodes);
-        if (!solution) return best;
-        const candidate = this.candidateAt(solution.edges, solution.bounded, options);
-        if (!best || candidate.weight < best.weight) best = candidate;
-        if (best.weight === 0) return best;
-      }
-      if (!best) return undefined;
+      const found = this.deepestOfLeast(view, asked, options);
+      if (!found || (best && found.weight >= best.weight)) return best ?? found;
+      best = found;
       const { crop, length, upright } = this.scene;
       const next = { ...withCrop(this.scene, best.edges), crop, length, upright };
-      if (isSameView(view, next)) break;
+      if (best.weight === 0 || isSameView(view, next)) return best;
       view = next;
       asked = askedOf(activeLimits(view, this.configuration), options);
     }
     return best;
+  }
+
+  /** Of the searches at all depths that break least, as the rules see it, the deepest. */
+  private deepestOfLeast(view: Scene, asked: readonly ActiveLimit[], options: SearchOptions): Candidate | undefined {
+    const searchAt = (depth: number): Candidate | undefined => {
+      const solution = solve(problemFrom(view, asked, options, depth), options.maximumNodes);
+      return solution && this.candidateAt(solution.edges, solution.bounded, options);
+    };
+    const deep = searchAt(1);
+    if (!deep || deep.weight === 0) return deep;
+    // What breaks without keeping deeper is the least that can break.
+    const shallow = searchAt(0);
+    if (!shallow || deep.weight <= shallow.weight) return deep;
+    const half = searchAt(HALF_DEPTH);
+    return half && half.weight <= shallow.weight ? half : shallow;
   }
 
   /** A crop as it is written, with what it breaks when the rules look at it. */
