@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import type { Point, Size } from '../geometry/shapes.ts';
 import type { MeasuredPoint, Person, PhotoPeople } from '../people/person.ts';
 import { SIDES, type PointName } from '../people/points.ts';
-import { decodePhoto } from '../photos/decode.ts';
+import { decodePhoto, type Pixels } from '../photos/decode.ts';
 import { digestOfFile } from '../photos/digest.ts';
 import { Pyramid } from './image/pyramid.ts';
 import { measuredBy } from './models/catalogue.ts';
@@ -17,7 +17,7 @@ import { traceOutline } from './stages/outline.ts';
 import { personSize, weighBody, type WeighedPoint } from './stages/weigh.ts';
 
 /** Larger photos are measured in a copy of this size: the models see at most 384 pixels at a time. */
-const LONG_EDGE = 1600;
+export const LONG_EDGE = 1600;
 const MOST_OUTLINE_POINTS = 64;
 /** Points below this say nothing to any rule. */
 const LEAST_CONFIDENCE = 0.05;
@@ -37,19 +37,23 @@ export interface MeasureOptions {
  */
 export async function measurePhoto(path: string, options: MeasureOptions): Promise<PhotoPeople> {
   const { size, pixels } = await decodePhoto(path, LONG_EDGE);
-  const picture = new Pyramid(pixels);
-  const people: UnnumberedPerson[] = [];
-  for (const observation of await observePeople(options.models, picture)) {
-    people.push(await describePerson(options.models, picture, observation));
-  }
-  people.sort(fromLeft);
   return {
     photo: options.photo ?? basename(path),
     size,
     digest: await digestOfFile(path),
-    people: people.map((person, index) => ({ id: index + 1, ...person })),
+    people: await measurePixels(pixels, options.models),
     by: measuredBy(options.version),
   };
+}
+
+/** Everybody in a decoded photo, numbered from the left; places as fractions of it. */
+export async function measurePixels(pixels: Pixels, models: ModelSet): Promise<Person[]> {
+  const picture = new Pyramid(pixels);
+  const people: UnnumberedPerson[] = [];
+  for (const observation of await observePeople(models, picture)) {
+    people.push(await describePerson(models, picture, observation));
+  }
+  return people.sort(fromLeft).map((person, index) => ({ id: index + 1, ...person }));
 }
 
 type UnnumberedPerson = Omit<Person, 'id'>;

@@ -8,6 +8,8 @@ export interface Agreement {
   readonly lookSpread: number;
   /** Distance of the whole-body model's vote from the fused place. */
   readonly wholeBodyApart: number;
+  /** The whole-body model's own score: the lesser of visibility and presence. */
+  readonly wholeBodyScore: number;
 }
 
 /** What speaks for a point beyond the photo's edge. Distances are shares of the person's size. */
@@ -24,16 +26,19 @@ export interface AgreementBeyond {
  * Logistic regressions of "within 5 % of the person's size" on labelled photos and on cut copies of them; when they
  * were judged, the photo in question was held out (docs/benchmarks.md has the table).
  */
-const INSIDE = { constant: 0.81, score: 6.45, lookSpread: -0.6, wholeBodyApart: -0.8 };
+const INSIDE = { constant: -0.49, score: 5.52, lookSpread: -1.13, wholeBodyApart: -0.57, wholeBodyScore: 1.59 };
 const INSIDE_KIND: Readonly<Record<string, number>> = {
-  shoulder: -1.43,
-  elbow: -0.92,
-  wrist: -1.3,
-  hip: -2.26,
-  knee: -0.92,
-  // On cut copies the fit alone was too hopeful for ankles (86 % of the firm ones were right): 0.4 is taken off.
-  ankle: -1.6,
+  shoulder: -1.52,
+  elbow: -0.5,
+  wrist: -0.58,
+  hip: -2.19,
+  knee: -0.53,
+  // On cut copies the fit alone was a little too hopeful for ankles (88 % of the firm ones were right): 0.2 is taken off.
+  ankle: -1.02,
 };
+/** The spread of looks that all score less than this tells little, and counts by as much less. */
+const SCORE_THAT_TELLS = 0.2;
+
 const BEYOND = { constant: 0.22, score: 4.07, apart: -0.46, beyond: -3 };
 const BEYOND_KIND: Readonly<Record<string, number>> = {
   elbow: 1.07,
@@ -55,8 +60,9 @@ export function chanceInside(name: BodyPoint, agreement: Agreement): number {
   return logistic(
     INSIDE.constant +
       INSIDE.score * Math.min(agreement.score, HIGHEST_SCORE) +
-      INSIDE.lookSpread * logarithm(agreement.lookSpread) +
+      INSIDE.lookSpread * Math.min(agreement.score / SCORE_THAT_TELLS, 1) * logarithm(agreement.lookSpread) +
       INSIDE.wholeBodyApart * logarithm(agreement.wholeBodyApart) +
+      INSIDE.wholeBodyScore * agreement.wholeBodyScore +
       (INSIDE_KIND[kindOf(name)] ?? 0),
   );
 }

@@ -33,8 +33,9 @@ const LEAST_SCORE = 0.35;
 const FIRST_SCALE = 1.2;
 const CLOSER_SCALE = 1.25;
 const BODY_SCALE = 1.25;
-/** A finder less sure than this has glimpsed nobody. */
+/** A finder less sure than this, of the person and of eight points, has glimpsed nobody. */
 const LEAST_GLIMPSE = 0.2;
+const LEAST_GLIMPSED_POINTS = 0.42;
 
 /** Finds everybody in the picture and looks at each with the two single-person models. */
 export async function observePeople(models: ModelSet, picture: Pyramid): Promise<Observation[]> {
@@ -53,7 +54,7 @@ export async function observePeople(models: ModelSet, picture: Pyramid): Promise
  */
 function glimpsedBehind(placed: readonly Placed[], people: readonly Observation[]): Observation[] {
   return placed
-    .filter(({ finder }) => finder.score >= LEAST_GLIMPSE)
+    .filter(({ finder }) => finder.score >= LEAST_GLIMPSE && meanOfBest(finder.votes, 8) >= LEAST_GLIMPSED_POINTS)
     .filter((person) => people.some((other) => isSamePerson(person, other)))
     .filter(({ finder }) => !people.some((other) => other.finder === finder || isSamePerson(finder, other)))
     .map((person) => ({ ...person, votes: person.finder.votes, looks: [person.finder.votes] }));

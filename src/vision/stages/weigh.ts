@@ -59,6 +59,7 @@ function weighPoint(observation: Observation, photo: Size, { name, index, size }
     score: meanOf(looks.map((vote) => vote.score)),
     lookSpread: meanOf(apart.slice(0, 2)),
     wholeBodyApart: distance(whole, place) / size,
+    wholeBodyScore: whole.score,
   });
   return { ...place, confidence };
 }

@@ -1,6 +1,5 @@
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type { Person, PhotoPeople } from '../../../src/people/person.ts';
 import type { Point } from '../../../src/geometry/shapes.ts';
 import { isPointName, type PointName } from '../../../src/people/points.ts';
@@ -12,12 +11,13 @@ import { chooseRuntime } from '../../../src/vision/runtime/choose.ts';
 import type { RuntimeKind } from '../../../src/vision/runtime/runtime.ts';
 import type { LabelledPhoto } from './labels.ts';
 import { matchPeople, type Match } from './match.ts';
+import { PROJECT_FOLDER } from './project.ts';
 
-export const MODELS_FOLDER = fileURLToPath(new URL('../../../dist/models/', import.meta.url));
+export const MODELS_FOLDER = join(PROJECT_FOLDER, 'dist', 'models');
 
 /** The converted models of this source, made first where they are missing or old. */
 export async function loadModels(kind?: RuntimeKind): Promise<ModelSet> {
-  const source = createRequire(import.meta.url).resolve(`${MODEL_SOURCE.package}/package.json`);
+  const source = createRequire(join(PROJECT_FOLDER, 'package.json')).resolve(`${MODEL_SOURCE.package}/package.json`);
   await convertAllModels(join(dirname(source), 'models'), MODELS_FOLDER);
   return new ModelSet(await chooseRuntime(kind), MODELS_FOLDER);
 }

@@ -1,11 +1,9 @@
 import { existsSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { join } from 'node:path';
-
-const project = fileURLToPath(new URL('../../../', import.meta.url));
+import { PROJECT_FOLDER } from './project.ts';
 
 /** The folder with test data that is never copied into the project: beside it, or where SELVEDGE_SHARED says. */
-export const SHARED_FOLDER = process.env['SELVEDGE_SHARED'] ?? join(project, '..', 'shared');
+export const SHARED_FOLDER = process.env['SELVEDGE_SHARED'] ?? join(PROJECT_FOLDER, '..', 'shared');
 
 /** Says loudly why tests are skipped when their data is not there. */
 export function hasShared(part: string, what: string): boolean {
