@@ -1,0 +1,59 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { gridOfRegion, mirrored, placeInPhoto, type Grid } from './grid.ts';
+import { Pyramid } from './pyramid.ts';
+
+/** Red grows to the right, green downwards, so that a sample says where it was taken. */
+function ramp(width: number, height: number): Pyramid {
+  const data = new Uint8Array(width * height * 3);
+  for (let y = 0; y < height; y++) for (let x = 0; x < width; x++) data.set([x, y, 100], 3 * (y * width + x));
+  return new Pyramid({ width, height, data });
+}
+
+const wholeGrid = (width: number, height: number): Grid => ({
+  origin: { x: 0, y: 0 },
+  across: { x: 1, y: 0 },
+  down: { x: 0, y: 1 },
+  width,
+  height,
+});
+
+const regions = fc.record({
+  centre: fc.record({
+    x: fc.double({ min: 90, max: 110, noNaN: true }),
+    y: fc.double({ min: 90, max: 110, noNaN: true }),
+  }),
+  side: fc.double({ min: 20, max: 100, noNaN: true }),
+  angle: fc.double({ min: -3.2, max: 3.2, noNaN: true }),
+});
+
+describe('Pyramid', () => {
+  it('gives the picture itself on its own grid', () => {
+    expect(Array.from(ramp(3, 2).sample(wholeGrid(3, 2)))).toEqual([
+      0, 0, 100, 1, 0, 100, 2, 0, 100, 0, 1, 100, 1, 1, 100, 2, 1, 100,
+    ]);
+  });
+
+  it('samples where the grid says, turned and mirrored or not, also from smaller levels', () => {
+    const picture = ramp(200, 200);
+    fc.assert(
+      fc.property(regions, fc.integer({ min: 8, max: 64 }), fc.boolean(), (region, pixels, isMirrored) => {
+        const grid = isMirrored ? mirrored(gridOfRegion(region, pixels)) : gridOfRegion(region, pixels);
+        const samples = picture.sample(grid);
+        const column = Math.floor(pixels / 3);
+        const row = Math.floor(pixels / 2);
+        const place = placeInPhoto(grid, column + 0.5, row + 0.5);
+        const at = 3 * (row * pixels + column);
+        // Bytes are rounded once a level.
+        expect(Math.abs(samples[at]! - (place.x - 0.5))).toBeLessThan(1.5);
+        expect(Math.abs(samples[at + 1]! - (place.y - 0.5))).toBeLessThan(1.5);
+      }),
+    );
+  });
+
+  it('is black outside, or goes on with the pixels at the edge', () => {
+    const outside: Grid = { ...wholeGrid(2, 1), origin: { x: 1, y: 10 } };
+    expect(Array.from(ramp(4, 3).sample(outside))).toEqual([0, 0, 0, 0, 0, 0]);
+    expect(Array.from(ramp(4, 3).sample(outside, 'drawn-out'))).toEqual([1, 2, 100, 2, 2, 100]);
+  });
+});
