@@ -3,6 +3,7 @@ import { FIRM } from '../../src/people/confidence.ts';
 import { BODY_POINTS, type PointName } from '../../src/people/points.ts';
 import type { ModelSet } from '../../src/vision/models/model-set.ts';
 import { foundPeople, median, pointErrors, shareWithin } from './support/errors.ts';
+import { answerCuts, finishedCuts, shareReported } from './support/finished.ts';
 import { falseAlarms, jointsReported, totalOf } from './support/joint-edges.ts';
 import { cocoPhotos, demoPhotos, sizeOfPerson } from './support/labels.ts';
 import { loadModels, measureLabelled, type MeasuredPhoto } from './support/measured.ts';
@@ -39,6 +40,10 @@ function firmWithinFive(photos: readonly MeasuredPhoto[]): number {
   );
 }
 
+function everySixth<T>(list: readonly T[]): T[] {
+  return list.filter((_, index) => index % 6 === 0);
+}
+
 let models: ModelSet;
 beforeAll(async () => {
   models = await loadModels();
@@ -55,7 +60,8 @@ describe.skipIf(!hasShared('labelled-photos', 'measured people against human lab
     it('finds the people', () => {
       expect(photos.flatMap(({ matches }) => matches)).toHaveLength(12);
       expect(foundPeople(photos).length).toBeGreaterThanOrEqual(11);
-      expect(meanSimilarity(photos)).toBeGreaterThanOrEqual(0.83);
+      expect(meanSimilarity(photos)).toBeGreaterThanOrEqual(0.87);
+      expect(photos.flatMap(({ measured }) => measured.people)).toHaveLength(12);
     });
 
     it.each([
@@ -102,6 +108,11 @@ describe.skipIf(!hasShared('demo-photos', 'measured people against exact labels'
       ['hip', 1.8],
       ['knee', 1.0],
       ['ankle', 0.9],
+      ['big_toe', 2.2],
+      ['heel', 1.6],
+      ['forefinger1', 1.0],
+      ['pinky_finger1', 1.5],
+      ['middle_finger4', 1.3],
     ])('places the %s within %d percent (median)', (kind, limit) => {
       expect(medianError(photos, kind)).toBeLessThanOrEqual(limit);
     });
@@ -111,7 +122,7 @@ describe.skipIf(!hasShared('demo-photos', 'measured people against exact labels'
     });
 
     it('reports a crop edge on a joint, and none at the middle of a bone', () => {
-      expect(totalOf(jointsReported(photos))).toBeGreaterThanOrEqual(0.9);
+      expect(totalOf(jointsReported(photos))).toBeGreaterThanOrEqual(0.95);
       expect(totalOf(falseAlarms(photos))).toBeLessThanOrEqual(0.03);
     });
 
@@ -121,13 +132,31 @@ describe.skipIf(!hasShared('demo-photos', 'measured people against exact labels'
         return [(100 * Math.abs(found.headTop.y * photo.size.height - labelled.headTop.y)) / sizeOfPerson(labelled)];
       });
       expect(errors.length).toBeGreaterThan(25);
-      expect(median(errors)).toBeLessThanOrEqual(1);
-      expect(shareWithin(errors, 3)).toBeGreaterThanOrEqual(0.9);
+      expect(median(errors)).toBeLessThanOrEqual(0.3);
+      expect(shareWithin(errors, 3)).toBeGreaterThanOrEqual(0.95);
     });
 
     it('draws the outline', () => {
       const overlaps = foundPeople(photos).map(outlineOverlap);
-      expect(median(overlaps)).toBeGreaterThanOrEqual(0.85);
+      expect(median(overlaps)).toBeGreaterThanOrEqual(0.94);
+      expect(Math.min(...overlaps)).toBeGreaterThanOrEqual(0.85);
+      for (const { found } of foundPeople(photos)) expect(found.outline?.length).toBeLessThanOrEqual(64);
     });
+
+    it(
+      'notices in a finished picture that its edge cuts a joint, at no more false alarms than the prototype had',
+      async () => {
+        // Every sixth cut; the whole table is in the bench. The prototype's figures, on other photos (notes on vision): 65,
+        // 59, 78 and 11 % of cuts at knee, ankle, hip and wrist; false alarms 24 % at mid-thigh, 18 % at mid-shin.
+        const cuts = finishedCuts(demoPhotos()).filter(({ offset }) => offset === 0);
+        const joints = cuts.filter(({ place }) => !place.startsWith('mid-'));
+        const middles = cuts.filter(({ place }) => place.startsWith('mid-'));
+        const reported = await answerCuts(models, everySixth(joints));
+        const alarms = await answerCuts(models, everySixth(middles));
+        expect(shareReported(reported, () => true)).toBeGreaterThanOrEqual(0.85);
+        expect(shareReported(alarms, () => true)).toBeLessThanOrEqual(0.18);
+      },
+      10 * MINUTES,
+    );
   },
 );
