@@ -1,4 +1,5 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
+import { excess } from '../geometry/half-space.ts';
 import type { Edges } from '../geometry/shapes.ts';
 import type { Box } from './box.ts';
 import { canMeet, copyOf, tighten } from './box.ts';
@@ -69,11 +70,14 @@ class Search {
   private readonly queue = new Queue<Node>((a, b) => comesBefore(a, b));
   private best: (Rank & { readonly edges: Edges }) | undefined;
   private created = 0;
+  /** Per clause, which of its escapes was met last. */
+  private readonly metLast: number[];
 
   constructor(problem: Problem, compiled: Compiled) {
     this.problem = problem;
     this.compiled = compiled;
     this.programme = new Programme(problem);
+    this.metLast = compiled.clauses.map(() => 0);
   }
 
   run(maximumNodes: number): Solution | undefined {
@@ -144,11 +148,11 @@ class Search {
     let weight = lost;
     let missedWishes = 0;
     const broken: number[] = [];
-    clauses.forEach((clause, index) => {
-      if (missOf(clause.escapes, edges) <= TOLERANCE) return;
-      weight += clause.weight;
+    for (let index = 0; index < clauses.length; index++) {
+      if (this.isMet(index, edges)) continue;
+      weight += clauses[index]!.weight;
       if (!isDecided(node, index)) broken.push(index);
-    });
+    }
     let worstWish = -1;
     let worstMiss = 0;
     wishes.forEach((wish, index) => {
@@ -164,6 +168,19 @@ class Search {
     if (this.mayImprove(rank)) this.best = { ...rank, edges };
     if (broken.length > 0) this.branchOnClause(node, broken, edges);
     else if (worstWish >= 0 && this.mayImprove(node)) this.branchOnWish(node, worstWish);
+  }
+
+  /** Tries the escape first that was met last: neighbouring crops mostly meet the same. */
+  private isMet(index: number, edges: Edges): boolean {
+    const { escapes } = this.compiled.clauses[index]!;
+    const last = this.metLast[index]!;
+    if (excess(escapes[last]!, edges) <= TOLERANCE) return true;
+    for (let at = 0; at < escapes.length; at++) {
+      if (excess(escapes[at]!, edges) > TOLERANCE) continue;
+      this.metLast[index] = at;
+      return true;
+    }
+    return false;
   }
 
   private branchOnClause(node: Node, broken: readonly number[], edges: Edges): void {

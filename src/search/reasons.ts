@@ -77,6 +77,7 @@ export function whyNoCrop(problem: Problem): string | undefined {
 /** The first ground that, with those before it, rules the way out out. */
 function groundOf(problem: Problem, halfSpace: HalfSpace): Ground | undefined {
   const asked = { ...problem, conditions: [...problem.conditions, { halfSpace, ground: 'photo' as const }] };
+  if (isPossible(asked, GROUNDS)) return undefined;
   return GROUNDS.find((_, index) => !isPossible(asked, GROUNDS.slice(0, index + 1)));
 }
 
