@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
 import { mkdir, readFile, rename, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { MODEL_NAMES, MODEL_SOURCE, type ModelName } from '../models/catalogue.ts';
+import { MODEL_NAMES, MODEL_OUTPUTS, MODEL_SOURCE, type ModelName } from '../models/catalogue.ts';
 import { convertGraphModel } from './convert.ts';
 import type { GraphModelFile } from './graph.ts';
 
 /** Goes up when the converter writes something else for the same source, so that models of an older build are redone. */
-const CONVERTER_VERSION = 1;
+const CONVERTER_VERSION = 2;
 
 /**
  * Converts all models into `targetFolder` unless they are there already, made by this converter from this source.
@@ -26,7 +26,11 @@ export async function convertAllModels(sourceFolder: string, targetFolder: strin
     stamps[name] = `converter ${CONVERTER_VERSION}, source ${source}`;
     if (known[name] === stamps[name]) continue;
     const metadata = { source: `${MODEL_SOURCE.package} ${MODEL_SOURCE.version}`, licence: MODEL_SOURCE.licence };
-    const model = convertGraphModel(JSON.parse(text) as GraphModelFile, weights, { name, metadata });
+    const model = convertGraphModel(JSON.parse(text) as GraphModelFile, weights, {
+      name,
+      metadata,
+      outputs: MODEL_OUTPUTS[name],
+    });
     await replaceFile(join(targetFolder, `${name}.onnx`), model);
     converted.push(name);
   }

@@ -10,6 +10,8 @@ const OPERATORS: Readonly<Record<string, Operator>> = { ...PICTURE_OPERATORS, ..
 
 export interface ConvertOptions {
   readonly name: string;
+  /** The results to keep; all of the source's signature if absent. */
+  readonly outputs?: readonly string[];
   /** Written into the file: where the weights come from and under which licence. */
   readonly metadata?: Readonly<Record<string, string>>;
 }
@@ -17,14 +19,14 @@ export interface ConvertOptions {
 /**
  * Turns a TensorFlow.js graph model into an ONNX model (operator set 13) that computes the same numbers. Weights that
  * are stored in half precision stay so in the file and are computed with in single precision.
- * The outputs keep the source's names; the order is that of the source's signature.
+ * The outputs keep the source's names.
  * @param file the parsed `model.json`
  * @param weights the weight files of its manifest, one after the other
  * @throws Error naming the operator when the graph uses one that is not supported
  */
 export function convertGraphModel(file: GraphModelFile, weights: Uint8Array, options: ConvertOptions): Uint8Array {
   const builder = new GraphBuilder(readWeights(file.weightsManifest, weights));
-  const outputNames = outputNamesOf(file);
+  const outputNames = options.outputs ?? outputNamesOf(file);
   const inputs: OnnxValue[] = [];
   for (const node of inRunningOrder(file, outputNames)) {
     if (node.op === 'Const') continue;

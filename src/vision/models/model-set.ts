@@ -59,12 +59,18 @@ export function outputOf(outputs: ModelOutputs, name: string): Float32Array {
   return output;
 }
 
+/** Samples (0 to 255) as whole numbers. */
 export function byteTensor(samples: Float32Array, height: number, width: number): TensorValue {
-  return { type: 'int32', shape: [1, height, width, 3], values: Int32Array.from(samples, Math.round) };
+  const values = new Int32Array(samples.length);
+  for (let index = 0; index < values.length; index++) values[index] = samples[index]! + 0.5;
+  return { type: 'int32', shape: [1, height, width, 3], values };
 }
 
+/** Samples (0 to 255) as numbers from 0 to 1. */
 export function unitTensor(samples: Float32Array, side: number): TensorValue {
-  return { type: 'float32', shape: [1, side, side, 3], values: samples.map((value) => value / 255) };
+  const values = new Float32Array(samples.length);
+  for (let index = 0; index < values.length; index++) values[index] = samples[index]! / 255;
+  return { type: 'float32', shape: [1, side, side, 3], values };
 }
 
 export function sigmoid(value: number): number {

@@ -36,7 +36,7 @@ export async function createSession(runtime: OnnxRuntime, model: Uint8Array, opt
       tensor.dispose();
       const outputs = new Map<string, Float32Array>();
       for (const [name, result] of Object.entries(results)) {
-        outputs.set(name.slice(OUTPUT_PREFIX.length), Float32Array.from(result.data as Float32Array));
+        outputs.set(name.slice(OUTPUT_PREFIX.length), (result.data as Float32Array).slice());
         result.dispose();
       }
       return outputs;
