@@ -1,7 +1,7 @@
 import { PhotoError } from '../../photos/photo-error.ts';
 import { measurePhoto } from '../measure.ts';
 import { ModelSet } from '../models/model-set.ts';
-import { chooseRuntime } from '../runtime/choose.ts';
+import { askedRuntime, chooseRuntime } from '../runtime/choose.ts';
 import { PROTOCOL_VERSION, type MeasureRequest, type Reply, type WorkroomSettings } from './protocol.ts';
 
 /*
@@ -24,7 +24,9 @@ send({ kind: 'ready', protocol: PROTOCOL_VERSION });
 
 async function answer({ id, path, photo }: MeasureRequest): Promise<Reply> {
   try {
-    models ??= chooseRuntime(settings.runtime).then((runtime) => new ModelSet(runtime, settings.modelsFolder));
+    models ??= chooseRuntime(settings.runtime ?? askedRuntime(process.env)).then(
+      (runtime) => new ModelSet(runtime, settings.modelsFolder),
+    );
     const people = await measurePhoto(path, { models: await models, photo, version: settings.version });
     return { kind: 'measured', id, people };
   } catch (error) {

@@ -11,7 +11,7 @@ export interface WorkroomPoolOptions {
   readonly version: string;
   /** How many processes; one a core if absent. */
   readonly workers?: number;
-  /** Absent: native, else WebAssembly. */
+  /** Absent: what SELVEDGE_RUNTIME says (`native` or `wasm`), else native, else WebAssembly. */
   readonly runtime?: RuntimeKind;
   /** The built `workroom.js`; the one of this build if absent. */
   readonly script?: string;

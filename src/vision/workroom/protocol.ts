@@ -11,7 +11,7 @@ export interface WorkroomSettings {
   readonly modelsFolder: string;
   /** The product's version, for `by`. */
   readonly version: string;
-  /** Absent: native, else WebAssembly. */
+  /** Absent: what SELVEDGE_RUNTIME says (`native` or `wasm`), else native, else WebAssembly. */
   readonly runtime?: RuntimeKind;
 }
 
