@@ -1,10 +1,8 @@
 import type { Edges, Point } from '../geometry/shapes.ts';
-import { middleOf } from './face.ts';
-import type { MeasuredPoint } from './person.ts';
+import { middleOf } from '../geometry/points.ts';
+import type { MeasuredPoint, Places } from './person.ts';
 import type { PointName } from './points.ts';
 import { PROPORTIONS } from './proportions.ts';
-
-type Places = Readonly<Partial<Record<PointName, MeasuredPoint>>>;
 
 /**
  * The heights (y, pixels of the turned picture, growing downwards) that tell one length from the next.
@@ -35,7 +33,7 @@ export function bodyLines(
 ): BodyLines {
   const middle = (left: PointName, right: PointName): Point | undefined => {
     const found = [points[left], points[right]].filter((point) => point !== undefined);
-    return found.length > 0 ? middleOf(found) : undefined;
+    return found.length > 0 ? middleOf(...found) : undefined;
   };
   const eyesPoint = middle('left_eye', 'right_eye') ?? points.nose ?? middle('left_ear', 'right_ear');
   const shoulders = middle('left_shoulder', 'right_shoulder');

@@ -1,6 +1,6 @@
+import { distance, middleOf } from '../geometry/points.ts';
 import type { Edges, Point } from '../geometry/shapes.ts';
-import type { MeasuredPoint } from './person.ts';
-import type { PointName } from './points.ts';
+import type { MeasuredPoint, Places } from './person.ts';
 import { PROPORTIONS } from './proportions.ts';
 
 /** Eyes, nose, mouth and chin of one person, in pixels of the turned picture. */
@@ -15,8 +15,6 @@ export interface Face {
   readonly confidence: number;
 }
 
-type Places = Readonly<Partial<Record<PointName, MeasuredPoint>>>;
-
 /** Skin around the features, as a share of the distance from eyes to chin (common practice, no source). */
 const AROUND = 0.15;
 const NOSE_TO_CHIN = 1.6;
@@ -30,12 +28,12 @@ export function faceOf(points: Places, measuredChin: MeasuredPoint | undefined):
   const features = [nose, leftEye, rightEye].filter((point) => point !== undefined);
   if (features.length < 2) return undefined;
   const eyePoints = [leftEye, rightEye].filter((point) => point !== undefined);
-  const eyes = middleOf(eyePoints.length > 0 ? eyePoints : features);
+  const eyes = middleOf(...(eyePoints.length > 0 ? eyePoints : features));
   const chin = measuredChin ?? estimatedChin(eyes, nose, points);
   if (!chin) return undefined;
   const xs = [...features, chin].map((point) => point.x);
   const ys = [...features, chin].map((point) => point.y);
-  const pad = AROUND * Math.hypot(chin.x - eyes.x, chin.y - eyes.y);
+  const pad = AROUND * distance(chin, eyes);
   const box = {
     left: Math.min(...xs) - pad,
     top: Math.min(...ys) - pad,
@@ -54,15 +52,10 @@ export function faceOf(points: Places, measuredChin: MeasuredPoint | undefined):
 function estimatedChin(eyes: Point, nose: Point | undefined, points: Places): Point | undefined {
   const shoulders = [points.left_shoulder, points.right_shoulder].filter((point) => point !== undefined);
   if (shoulders.length === 2) {
-    const middle = middleOf(shoulders);
+    const middle = middleOf(...shoulders);
     const share = PROPORTIONS.eyesToChin / PROPORTIONS.eyesToShoulder;
     return { x: eyes.x + (middle.x - eyes.x) * share, y: eyes.y + (middle.y - eyes.y) * share };
   }
   if (!nose) return undefined;
   return { x: nose.x + (nose.x - eyes.x) * NOSE_TO_CHIN, y: nose.y + (nose.y - eyes.y) * NOSE_TO_CHIN };
-}
-
-export function middleOf(points: readonly Point[]): Point {
-  const sum = points.reduce((total, point) => ({ x: total.x + point.x, y: total.y + point.y }), { x: 0, y: 0 });
-  return { x: sum.x / points.length, y: sum.y / points.length };
 }

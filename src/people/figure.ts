@@ -1,13 +1,12 @@
+import { boxAround } from '../geometry/points.ts';
 import type { Edges, Point, Size } from '../geometry/shapes.ts';
 import { turnPoint } from '../geometry/turning.ts';
 import { POSSIBLE } from './confidence.ts';
 import { bodyLines, type BodyLines } from './body-lines.ts';
-import type { MeasuredPoint, Person } from './person.ts';
+import type { MeasuredPoint, Person, Places } from './person.ts';
 import type { PointName } from './points.ts';
 import { footRegion, handRegion, type Region } from './regions.ts';
 import { faceOf, type Face } from './face.ts';
-
-export type Places = Readonly<Partial<Record<PointName, MeasuredPoint>>>;
 
 /** A person placed in the turned picture, with what the rules ask about a body. Everything in pixels of it. */
 export interface Figure {
@@ -59,14 +58,15 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     ...toPixels(corner),
     cutByPhoto: Math.min(corner.x, 1 - corner.x) < CUT_BY_PHOTO || Math.min(corner.y, 1 - corner.y) < CUT_BY_PHOTO,
   }));
-  const extent = around(outline && outline.length > 2 ? outline : corners);
+  const extent = boxAround(outline && outline.length > 2 ? outline : corners);
   const lowest = outline && outline.length > 2 ? extent.bottom : undefined;
-  const lines = bodyLines(points, place(person.headTop), outline, extent);
+  const headTop = place(person.headTop);
+  const lines = bodyLines(points, headTop, outline, extent);
   return {
     id: person.id,
     source: person.source,
     points,
-    headTop: place(person.headTop) ?? lines.estimatedHeadTop,
+    headTop: headTop ?? lines.estimatedHeadTop,
     face: faceOf(points, place(person.chin)),
     hands: [handRegion(points, 'left'), handRegion(points, 'right')].filter((region) => region !== undefined),
     feet: [footRegion(points, 'left', lowest), footRegion(points, 'right', lowest)].filter(
@@ -77,12 +77,6 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     height: lines.sole - lines.headTop,
     lines,
   };
-}
-
-function around(points: readonly Point[]): Edges {
-  const xs = points.map((point) => point.x);
-  const ys = points.map((point) => point.y);
-  return { left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys) };
 }
 
 /** Whether any part of the person can be seen in the crop. */

@@ -1,10 +1,9 @@
+import { boxAround, distance } from '../geometry/points.ts';
 import type { Edges, Point } from '../geometry/shapes.ts';
 import { FIRM } from './confidence.ts';
-import type { MeasuredPoint } from './person.ts';
-import type { PointName, Side } from './points.ts';
+import type { MeasuredPoint, Places } from './person.ts';
+import type { Side } from './points.ts';
 import { handPoints } from './points.ts';
-
-type Places = Readonly<Partial<Record<PointName, MeasuredPoint>>>;
 
 /** A hand or a foot as the box around its points, in pixels of the turned picture. */
 export interface Region {
@@ -76,22 +75,12 @@ function beyond(from: Point, to: Point, share: number): Point {
   return { x: to.x + (to.x - from.x) * share, y: to.y + (to.y - from.y) * share };
 }
 
-export function distance(a: Point, b: Point): number {
-  return Math.hypot(a.x - b.x, a.y - b.y);
-}
-
 function longest(points: readonly Point[]): number {
   const box = around(points, 0);
   return Math.hypot(box.right - box.left, box.bottom - box.top);
 }
 
 function around(points: readonly Point[], pad: number, padHeight = pad): Edges {
-  const xs = points.map((point) => point.x);
-  const ys = points.map((point) => point.y);
-  return {
-    left: Math.min(...xs) - pad,
-    top: Math.min(...ys) - padHeight,
-    right: Math.max(...xs) + pad,
-    bottom: Math.max(...ys) + padHeight,
-  };
+  const box = boxAround(points);
+  return { left: box.left - pad, top: box.top - padHeight, right: box.right + pad, bottom: box.bottom + padHeight };
 }

@@ -2,7 +2,6 @@ import type { HalfSpace } from '../geometry/half-space.ts';
 import { atLeast, atMost } from '../geometry/half-space.ts';
 import { lengthSpans } from '../people/length-spans.ts';
 import type { Length } from '../people/lengths.ts';
-import { LENGTHS } from '../people/lengths.ts';
 import type { Scene } from './scene.ts';
 
 /** Lengths overlap by this many pixels, so that no edge can hide between two of them. */
@@ -11,7 +10,7 @@ const OVERLAP = 0.5;
 /** The lengths whose limits hold in a scene, each with the conditions under which it is not the crop's length. */
 export function lengthsThatMayHold(scene: Scene): { length: Length; otherwise: HalfSpace[] }[] {
   if (scene.askedLength) return [{ length: scene.askedLength, otherwise: [] }];
-  if (!scene.tallest) return LENGTHS.map((length) => ({ length, otherwise: [] })).slice(0, 1);
+  if (!scene.tallest) return [{ length: 'full-length', otherwise: [] }];
   return lengthSpans(scene.tallest)
     .filter(({ from, to }) => to > from)
     .map(({ length, from, to }) => ({

@@ -19,6 +19,16 @@ export function along(edge: EdgeName, point: Point): number {
   return isVertical(edge) ? point.y : point.x;
 }
 
+/** From where to where a box reaches across the edge line's direction: the range that the edge itself moves through. */
+export function rangeAcross(edge: EdgeName, box: Edges): readonly [number, number] {
+  return isVertical(edge) ? [box.left, box.right] : [box.top, box.bottom];
+}
+
+/** From where to where a box reaches along the edge line. */
+export function rangeAlong(edge: EdgeName, box: Edges): readonly [number, number] {
+  return isVertical(edge) ? [box.top, box.bottom] : [box.left, box.right];
+}
+
 /** The edges that end the given edge's span: left and right for top and bottom, top and bottom for the others. */
 export function spanEdges(edge: EdgeName): readonly [EdgeName, EdgeName] {
   return isVertical(edge) ? ['top', 'bottom'] : ['left', 'right'];
@@ -110,4 +120,9 @@ export function minus(a: Linear, b: Linear, factor = 1): Linear {
     bottom: (a.bottom ?? 0) - factor * (b.bottom ?? 0),
     constant: a.constant - factor * b.constant,
   };
+}
+
+/** The expression with its sign turned. */
+export function negative(linear: Linear): Linear {
+  return minus(pixels(0), linear);
 }

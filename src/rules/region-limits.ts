@@ -3,7 +3,7 @@ import { firmnessOf } from '../people/confidence.ts';
 import type { Figure } from '../people/figure.ts';
 import { measuringError } from '../people/measuring-error.ts';
 import type { Region } from '../people/regions.ts';
-import { bodyOut, clearOf, isVertical, past, pixels } from './limits.ts';
+import { bodyOut, clearOf, past, pixels, rangeAcross, rangeAlong } from './limits.ts';
 import type { Limit } from './rule.ts';
 import { edgeWords } from './words.ts';
 
@@ -14,8 +14,8 @@ export function regionLimits(figure: Figure, region: Region, part: 'hand' | 'foo
   // Where the hand or foot is not surely known, only an edge right through it is worth a word.
   const margin = possible ? 0 : (marginPercent / 100) * limb;
   return EDGE_NAMES.map((edge) => {
-    const [low, high] = isVertical(edge) ? [box.left, box.right] : [box.top, box.bottom];
-    const [from, to] = isVertical(edge) ? [box.top, box.bottom] : [box.left, box.right];
+    const [low, high] = rangeAcross(edge, box);
+    const [from, to] = rangeAlong(edge, box);
     return {
       message: 'cut',
       arguments: { edge: edgeWords(edge), person: figure.id, side },

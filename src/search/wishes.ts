@@ -1,7 +1,7 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
 import { atLeast, atMost } from '../geometry/half-space.ts';
 import type { Figure } from '../people/figure.ts';
-import { middleOf } from '../people/face.ts';
+import { middleOf } from '../geometry/points.ts';
 import type { LengthSpan } from '../people/length-spans.ts';
 import { HALF_LENGTH_FROM, lengthSpans } from '../people/length-spans.ts';
 import { PROPORTIONS } from '../people/proportions.ts';
@@ -84,7 +84,7 @@ function kneeLine(figure: Figure): number {
   const { hip, ankle } = figure.lines;
   const found = [figure.points.left_knee, figure.points.right_knee].filter((point) => point !== undefined);
   const { hipToKnee, kneeToAnkle } = PROPORTIONS;
-  const knee = found.length > 0 ? middleOf(found).y : hip + ((ankle - hip) * hipToKnee) / (hipToKnee + kneeToAnkle);
+  const knee = found.length > 0 ? middleOf(...found).y : hip + ((ankle - hip) * hipToKnee) / (hipToKnee + kneeToAnkle);
   return Math.min(Math.max(knee, hip), ankle);
 }
 

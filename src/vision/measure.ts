@@ -7,7 +7,7 @@ import { digestOfFile } from '../photos/digest.ts';
 import { Pyramid } from './image/pyramid.ts';
 import { measuredBy } from './models/catalogue.ts';
 import type { ModelSet } from './models/model-set.ts';
-import { boxAround } from './models/vote.ts';
+import { boxAround } from '../geometry/points.ts';
 import { simplify } from './stages/contour.ts';
 import { findHeadTop } from './stages/head-top.ts';
 import { observePeople, type Observation } from './stages/observe.ts';

@@ -10,10 +10,8 @@ import { measurePhoto } from '../../src/vision/measure.ts';
 import type { ModelSet } from '../../src/vision/models/model-set.ts';
 import { labelledCuts, labelledSubjects } from './labelled-cuts.ts';
 import { cocoPeople, demoPeople } from './labels.ts';
-import { DEMO_PHOTOS, hasDemoPhotos, hasLabelledPhotos, LABELLED_PHOTOS, sayWhatIsMissing } from './shared.ts';
+import { DEMO_PHOTOS, hasDemoPhotos, hasLabelledPhotos, LABELLED_PHOTOS } from './shared.ts';
 import { loadModels } from './support/measured.ts';
-
-sayWhatIsMissing();
 
 const SHAPES = { '2:3': 2 / 3, '4:5': 4 / 5, '1:1': 1, '3:2': 3 / 2, '16:9': 16 / 9 };
 

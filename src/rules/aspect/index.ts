@@ -1,4 +1,4 @@
-import { CROP_HEIGHT, CROP_WIDTH, minus, notPositive } from '../limits.ts';
+import { CROP_HEIGHT, CROP_WIDTH, minus, negative, notPositive } from '../limits.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
 
@@ -30,7 +30,7 @@ export const aspect = defineRule({
       {
         ...common,
         message: 'too-narrow',
-        escapes: [notPositive(minus({ constant: 0 }, minus(CROP_WIDTH, CROP_HEIGHT, shape * (1 - slack))))],
+        escapes: [notPositive(negative(minus(CROP_WIDTH, CROP_HEIGHT, shape * (1 - slack))))],
       },
     ];
   },

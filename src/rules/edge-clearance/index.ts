@@ -11,6 +11,7 @@ import {
   CROP_HEIGHT,
   CROP_WIDTH,
   minus,
+  negative,
   notPositive,
   outOfSpan,
   past,
@@ -84,12 +85,12 @@ function isHead(figure: Figure, point: Point): boolean {
 /** Room between the place and the edge, negative when the edge has passed it. */
 function roomAt(edge: EdgeName, place: number): Linear {
   const beyond = past(edge, place);
-  return edge === 'left' || edge === 'top' ? minus({ constant: 0 }, beyond) : beyond;
+  return edge === 'left' || edge === 'top' ? negative(beyond) : beyond;
 }
 
 /** The short side is the lesser of width and height: enough for one of them is enough. */
 function clearlyIn(edge: EdgeName, place: number, share: number): HalfSpace[] {
-  const missing = minus({ constant: 0 }, roomAt(edge, place));
+  const missing = negative(roomAt(edge, place));
   return [CROP_WIDTH, CROP_HEIGHT].map((side) => notPositive(minus(missing, side, -share)));
 }
 

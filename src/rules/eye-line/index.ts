@@ -1,8 +1,8 @@
 import { atLeast, type HalfSpace } from '../../geometry/half-space.ts';
-import { middleOf } from '../../people/face.ts';
+import { middleOf } from '../../geometry/points.ts';
 import { headCutFrom } from '../../people/length-spans.ts';
 import { lengthsThatMayHold } from '../length-limits.ts';
-import { CROP_HEIGHT, minus, notPositive } from '../limits.ts';
+import { CROP_HEIGHT, minus, negative, notPositive } from '../limits.ts';
 import type { Limit, Linear } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -25,7 +25,7 @@ export const eyeLine = defineRule({
   limits: (scene, settings) => {
     const faces = scene.facing.flatMap((figure) => figure.face ?? []);
     if (faces.length === 0) return [];
-    const eyes = middleOf(faces.map((face) => face.eyes)).y;
+    const eyes = middleOf(...faces.map((face) => face.eyes)).y;
     const down: Linear = { top: -1, constant: eyes };
     return lengthsThatMayHold(scene).flatMap(({ length, otherwise }) => {
       const range = eyeRange(length, settings);
@@ -42,7 +42,7 @@ export const eyeLine = defineRule({
         bound: Math.round(bound * 1000) / 10,
       });
       return [
-        limit('high', from, notPositive(minus(minus({ constant: 0 }, down), CROP_HEIGHT, -from))),
+        limit('high', from, notPositive(minus(negative(down), CROP_HEIGHT, -from))),
         limit('low', to, notPositive(minus(down, CROP_HEIGHT, to))),
       ];
     });

@@ -1,7 +1,7 @@
-import { EDGE_NAMES, type Edges } from '../../geometry/shapes.ts';
+import { EDGE_NAMES } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import { measuringError } from '../../people/measuring-error.ts';
-import { clearOf, isVertical, past, pixels } from '../limits.ts';
+import { clearOf, past, pixels, rangeAcross, rangeAlong } from '../limits.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
 import { edgeWords, verb } from '../words.ts';
@@ -24,8 +24,8 @@ export const faceCut = defineRule({
       if (!face) return [];
       const { box } = face;
       return EDGE_NAMES.map((edge) => {
-        const [low, high] = isVertical(edge) ? [box.left, box.right] : [box.top, box.bottom];
-        const [from, to] = isVertical(edge) ? [box.top, box.bottom] : [box.left, box.right];
+        const [low, high] = rangeAcross(edge, box);
+        const [from, to] = rangeAlong(edge, box);
         return {
           message: 'cut',
           arguments: { edge: edgeWords(edge), person: figure.id },
@@ -34,12 +34,8 @@ export const faceCut = defineRule({
           edge,
           person: figure.id,
           possible: firmnessOf(face.confidence) !== 'firm',
-          measure: { of: past(edge, low), per: pixels(extentAcross(box, isVertical(edge))) },
+          measure: { of: past(edge, low), per: pixels(high - low) },
         };
       });
     }),
 });
-
-function extentAcross(box: Edges, vertical: boolean): number {
-  return vertical ? box.right - box.left : box.bottom - box.top;
-}

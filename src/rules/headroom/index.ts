@@ -7,7 +7,7 @@ import type { Length } from '../../people/lengths.ts';
 import type { MeasuredPoint } from '../../people/person.ts';
 import { measuringError } from '../../people/measuring-error.ts';
 import { lengthsThatMayHold } from '../length-limits.ts';
-import { boxOut, CROP_HEIGHT, minus, notPositive } from '../limits.ts';
+import { boxOut, CROP_HEIGHT, minus, negative, notPositive } from '../limits.ts';
 import type { Limit, Linear } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -97,7 +97,7 @@ function leastLimits(
     arguments: { person: figure.id, bound: Math.round(least * 1000) / 10 },
   };
   // least · height − room ≤ 0
-  const enough = notPositive(minus(minus({ constant: 0 }, roomOver(headTop)), CROP_HEIGHT, -least));
+  const enough = notPositive(minus(negative(roomOver(headTop)), CROP_HEIGHT, -least));
   const cut = mayCutHead ? [atLeast('top', headCutFrom(figure))] : [];
   const limits: Limit[] = [{ ...common, message: 'least', escapes: [enough, ...cut, ...away] }];
   if (mayCutHead) {

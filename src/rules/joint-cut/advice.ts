@@ -22,6 +22,12 @@ const FROM_A_SIDE: Readonly<Record<string, string>> = {
 
 /** What a photographer would do about a cut at this joint by this edge. */
 export function adviceFor(joint: string, edge: EdgeName): string {
-  const kind = joint.replace(/^(left|right)_/, '');
-  return (edge === 'bottom' ? FROM_BELOW : FROM_A_SIDE)[kind] ?? 'Come in, or open, until the cut looks meant.';
+  return (
+    (edge === 'bottom' ? FROM_BELOW : FROM_A_SIDE)[jointKind(joint)] ?? 'Come in, or open, until the cut looks meant.'
+  );
+}
+
+/** `left_knee` → `knee`; `neck` stays. */
+export function jointKind(joint: string): string {
+  return joint.slice(joint.indexOf('_') + 1);
 }

@@ -1,12 +1,11 @@
 import type { HalfSpace } from '../../geometry/half-space.ts';
 import { atLeast, atMost } from '../../geometry/half-space.ts';
+import { distance, middleOf } from '../../geometry/points.ts';
 import type { EdgeName, Point } from '../../geometry/shapes.ts';
 import { EDGE_NAMES } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
-import { middleOf } from '../../people/face.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError, type PlaceKind } from '../../people/measuring-error.ts';
-import { distance } from '../../people/regions.ts';
 import { JOINTS, SEGMENTS, type Segment } from '../../people/segments.ts';
 import {
   across,
@@ -25,7 +24,7 @@ import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
 import { edgeWords, partWords, percent, sideWords, verb } from '../words.ts';
-import { adviceFor } from './advice.ts';
+import { adviceFor, jointKind } from './advice.ts';
 import { fineRange, JOINT_CUT_SETTINGS, type JointCutSettings } from './settings.ts';
 
 export const jointCut = defineRule({
@@ -142,7 +141,7 @@ const NECK_END = 1.01;
 function neckLimit(figure: Figure, edge: EdgeName): Limit[] {
   const { left_shoulder: left, right_shoulder: right } = figure.points;
   if (isVertical(edge) || !figure.face || !left || !right) return [];
-  const shoulders = middleOf([left, right]);
+  const shoulders = middleOf(left, right);
   const { chin } = figure.face;
   const escapes = crossing(figure, edge, chin, shoulders, 0, NECK_END);
   if (!escapes) return [];
@@ -176,6 +175,6 @@ function limitOf(
 }
 
 function kindOf(joint: string): PlaceKind {
-  const kind = joint.replace(/^(left|right)_/, '');
+  const kind = jointKind(joint);
   return kind === 'neck' ? 'shoulder' : (kind as PlaceKind);
 }

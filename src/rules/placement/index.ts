@@ -1,7 +1,6 @@
-import { middleOf } from '../../people/face.ts';
-import type { Linear } from '../rule.ts';
-import { CROP_WIDTH, minus, notPositive } from '../limits.ts';
-import type { Limit } from '../rule.ts';
+import { middleOf } from '../../geometry/points.ts';
+import { CROP_WIDTH, minus, negative, notPositive } from '../limits.ts';
+import type { Limit, Linear } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import type { Scene } from '../scene.ts';
 import { WEIGHT } from '../weights.ts';
@@ -25,7 +24,7 @@ export const placement = defineRule({
   limits: (scene, { within }) => {
     const faces = scene.facing.flatMap((figure) => figure.face ?? []);
     if (scene.composition === 'free' || faces.length === 0 || faces.length > 2) return [];
-    const middle = middleOf(faces.map((face) => face.eyes)).x;
+    const middle = middleOf(...faces.map((face) => face.eyes)).x;
     const who = faces.length === 1 ? 'The subject stands' : 'The middle of the two stands';
     const across: Linear = { left: -1, constant: middle };
     const nearness = within / 100;
@@ -36,7 +35,7 @@ export const placement = defineRule({
       arguments: { who, lines: linesWords(scene) },
       escapes: [
         ...(from === undefined ? [] : [notPositive(minus(across, CROP_WIDTH, from))]),
-        ...(to === undefined ? [] : [notPositive(minus(minus({ constant: 0 }, across), CROP_WIDTH, -to))]),
+        ...(to === undefined ? [] : [notPositive(minus(negative(across), CROP_WIDTH, -to))]),
       ],
       deeper: 0,
       measure: { of: across, per: CROP_WIDTH },

@@ -2,7 +2,8 @@ import { BODY_POINTS } from '../../people/points.ts';
 import { placeInPhoto, type Grid } from '../image/grid.ts';
 import type { Pyramid } from '../image/pyramid.ts';
 import { byteTensor, outputOf, type ModelSet } from './model-set.ts';
-import { boxAround, type BodyVotes, type Box } from './vote.ts';
+import { boxAround } from '../../geometry/points.ts';
+import { type BodyVotes, type Box } from './vote.ts';
 
 export interface Candidate {
   readonly score: number;

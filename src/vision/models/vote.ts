@@ -1,4 +1,4 @@
-import type { Point } from '../../geometry/shapes.ts';
+import type { Edges, Point } from '../../geometry/shapes.ts';
 import { BODY_POINTS, type BodyPoint } from '../../people/points.ts';
 
 /** Where a model puts a point (pixels of the decoded photo) and how sure it is of itself, 0 to 1, not calibrated. */
@@ -15,27 +15,8 @@ export function voteOf(votes: BodyVotes, name: BodyPoint): Vote {
   return votes[INDEX.get(name)!]!;
 }
 
-export function middleOf(first: Point, second: Point): Point {
-  return { x: (first.x + second.x) / 2, y: (first.y + second.y) / 2 };
-}
-
-export function distance(first: Point, second: Point): number {
-  return Math.hypot(first.x - second.x, first.y - second.y);
-}
-
-/** left, top, right, bottom in pixels of the decoded photo. */
-export interface Box {
-  readonly left: number;
-  readonly top: number;
-  readonly right: number;
-  readonly bottom: number;
-}
-
-export function boxAround(points: readonly Point[]): Box {
-  const xs = points.map((point) => point.x);
-  const ys = points.map((point) => point.y);
-  return { left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys) };
-}
+/** In pixels of the decoded photo. */
+export type Box = Edges;
 
 /** The longer side. */
 export function sizeOf(box: Box): number {

@@ -4,7 +4,8 @@ import type { Pyramid } from '../image/pyramid.ts';
 import { seeWholeBody } from '../models/blazepose.ts';
 import type { ModelSet } from '../models/model-set.ts';
 import { placePoints } from '../models/thunder.ts';
-import { distance, middleOf, voteOf, type Box, type BodyVotes } from '../models/vote.ts';
+import { distance, middleOf } from '../../geometry/points.ts';
+import { voteOf, type Box, type BodyVotes } from '../models/vote.ts';
 import type { Placed } from './observe.ts';
 
 /**

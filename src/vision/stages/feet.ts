@@ -1,7 +1,8 @@
 import type { Point } from '../../geometry/shapes.ts';
 import { SIDES, type FootPoint } from '../../people/points.ts';
 import { EXTRA, type WholeBody } from '../models/blazepose.ts';
-import { middleOf, voteOf } from '../models/vote.ts';
+import { middleOf } from '../../geometry/points.ts';
+import { voteOf } from '../models/vote.ts';
 import type { WeighedBody, WeighedPoint } from './weigh.ts';
 
 /** Toes and heels are never surer than this: they hang on the ankle and on one model's word. */

@@ -1,5 +1,6 @@
 import type { Point } from '../../geometry/shapes.ts';
-import { distance, type Vote } from '../models/vote.ts';
+import { distance } from '../../geometry/points.ts';
+import { type Vote } from '../models/vote.ts';
 
 const ROUNDS = 20;
 const LEAST_SCORE = 0.05;

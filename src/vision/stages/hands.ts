@@ -5,7 +5,8 @@ import type { Pyramid } from '../image/pyramid.ts';
 import { EXTRA, type WholeBody } from '../models/blazepose.ts';
 import { seeHand } from '../models/handlandmark.ts';
 import type { ModelSet } from '../models/model-set.ts';
-import { distance, middleOf, voteOf } from '../models/vote.ts';
+import { distance, middleOf } from '../../geometry/points.ts';
+import { voteOf } from '../models/vote.ts';
 import type { WeighedBody, WeighedPoint } from './weigh.ts';
 
 /** A wrist less sure than this is no place to look for a hand. */

@@ -1,5 +1,6 @@
 import type { Point } from '../../geometry/shapes.ts';
-import { distance, middleOf, voteOf, type BodyVotes } from '../models/vote.ts';
+import { distance, middleOf } from '../../geometry/points.ts';
+import { voteOf, type BodyVotes } from '../models/vote.ts';
 
 /** Crown over the eyes, as a share of the distance from the eyes to the shoulder line (measured on labelled photos). */
 const CROWN = 0.68;

@@ -1,7 +1,6 @@
 import type { Region } from '../image/grid.ts';
-import {
-  boxAround, distance, joinBoxes, middleOf, sizeOf, voteOf, type BodyVotes, type Box,
-} from '../models/vote.ts'; // prettier-ignore
+import { boxAround, distance, middleOf } from '../../geometry/points.ts';
+import { joinBoxes, sizeOf, voteOf, type BodyVotes, type Box } from '../models/vote.ts';
 
 const SURE_ENOUGH = 0.2;
 

@@ -1,5 +1,6 @@
 import type { BodyVotes, Box } from '../models/vote.ts';
-import { areaOf, boxAround, overlapOf } from '../models/vote.ts';
+import { boxAround } from '../../geometry/points.ts';
+import { areaOf, overlapOf } from '../models/vote.ts';
 
 /** How far labels of each point spread, as a share of the person's size (COCO keypoint evaluation, Lin et al., 2014). */
 export const COCO_SIGMAS = [

@@ -1,6 +1,7 @@
 import { BODY_POINTS, type BodyPoint } from '../../people/points.ts';
 import type { Point, Size } from '../../geometry/shapes.ts';
-import { distance, sizeOf, type Vote } from '../models/vote.ts';
+import { distance } from '../../geometry/points.ts';
+import { sizeOf, type Vote } from '../models/vote.ts';
 import { chanceBeyond, chanceInside } from './calibration.ts';
 import { fuseVotes } from './fuse.ts';
 import type { Observation } from './observe.ts';
