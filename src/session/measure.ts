@@ -39,7 +39,7 @@ export interface MeasureReport {
   readonly wasInterrupted: boolean;
 }
 
-/** The people file is written at most this often, and at the end. */
+/** The people file is written with the first result, then at most this often, and at the end. */
 const SECONDS_BETWEEN_WRITES = 4;
 
 /**
@@ -105,7 +105,7 @@ async function chooseJobs(session: Session, signal: AbortSignal | undefined): Pr
 class PeopleWriter {
   readonly #path: string;
   #waiting: PhotoPeople[] = [];
-  #lastWrite = Date.now();
+  #lastWrite = -Infinity;
 
   constructor(path: string) {
     this.#path = path;
