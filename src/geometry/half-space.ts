@@ -44,6 +44,18 @@ function onEdge(edge: EdgeName, coefficient: number, bound: number): HalfSpace {
   };
 }
 
+/** `coefficient · edge + otherCoefficient · other ≤ bound`, for two different edges. */
+export function onTwoEdges(
+  edge: EdgeName,
+  coefficient: number,
+  other: EdgeName,
+  otherCoefficient: number,
+  bound: number,
+): HalfSpace {
+  const of = (name: EdgeName) => (name === edge ? coefficient : name === other ? otherCoefficient : 0);
+  return { left: of('left'), top: of('top'), right: of('right'), bottom: of('bottom'), atMost: bound };
+}
+
 /** How much the left side can grow when every edge moves by up to `step` pixels: for guarding against rounding. */
 export function sensitivity(condition: HalfSpace, stepX: number, stepY: number): number {
   return (

@@ -67,19 +67,13 @@ export function boxOut(box: Edges): HalfSpace[] {
 
 /** How far the edge line lies past `value`, in pixels. */
 export function past(edge: EdgeName, value: number): Linear {
-  return minus(lineOf(edge), pixels(value));
-}
-
-const LINES: Readonly<Record<EdgeName, Linear>> = {
-  left: { left: 1, top: 0, right: 0, bottom: 0, constant: 0 },
-  top: { left: 0, top: 1, right: 0, bottom: 0, constant: 0 },
-  right: { left: 0, top: 0, right: 1, bottom: 0, constant: 0 },
-  bottom: { left: 0, top: 0, right: 0, bottom: 1, constant: 0 },
-};
-
-/** The edge line itself, in pixels. */
-export function lineOf(edge: EdgeName): Linear {
-  return LINES[edge];
+  return {
+    left: edge === 'left' ? 1 : 0,
+    top: edge === 'top' ? 1 : 0,
+    right: edge === 'right' ? 1 : 0,
+    bottom: edge === 'bottom' ? 1 : 0,
+    constant: -value,
+  };
 }
 
 export function pixels(value: number): Linear {

@@ -1,8 +1,10 @@
 import { excess } from '../geometry/half-space.ts';
 import type { Edges } from '../geometry/shapes.ts';
+import { shortSideOf } from '../geometry/shapes.ts';
 import type { Configuration, RuleConfiguration } from './configuration.ts';
 import type { Finding } from './finding.ts';
 import { RULES } from './index.ts';
+import { bodyLimitsOf } from './body-limits.ts';
 import { valueOf } from './limits.ts';
 import type { Limit, Rule, Severity } from './rule.ts';
 import type { Scene } from './scene.ts';
@@ -37,9 +39,15 @@ export function activeLimits(
 }
 
 function limitsOf(rule: Rule, scene: Scene, own: RuleConfiguration | undefined): ActiveLimit[] {
-  if (!own || own.severity === 'off' || !rule.limits) return [];
+  if (!own || own.severity === 'off') return [];
   const { severity } = own;
-  return rule.limits(scene, own.settings).map((limit) => ({ rule, severity, limit }));
+  const active: ActiveLimit[] = [];
+  const add = (limits: readonly Limit[]) => {
+    for (const limit of limits) active.push({ rule, severity, limit });
+  };
+  for (const figure of scene.counted) add(bodyLimitsOf(rule, figure, own));
+  if (rule.limits) add(rule.limits(scene, own.settings));
+  return active;
 }
 
 /** Whether a crop with these edge lines breaks the limit: every escape is missed. */
@@ -92,6 +100,6 @@ function findingOf({ rule, severity, limit }: ActiveLimit, edges: Edges): Findin
 }
 
 function measured(measure: NonNullable<Limit['measure']>, edges: Edges): number {
-  const per = valueOf(measure.per, edges);
+  const per = measure.per === 'short-side' ? shortSideOf(edges) : valueOf(measure.per, edges);
   return per === 0 ? 0 : Math.round((valueOf(measure.of, edges) / per) * 1000) / 10;
 }

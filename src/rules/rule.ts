@@ -1,5 +1,6 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
 import type { EdgeName } from '../geometry/shapes.ts';
+import type { Figure } from '../people/figure.ts';
 import type { Scene } from './scene.ts';
 
 export const SEVERITIES = ['error', 'warning', 'info', 'off'] as const;
@@ -28,10 +29,10 @@ export interface Linear {
   readonly constant: number;
 }
 
-/** What a finding reports as its value: `of` divided by `per`, in percent. */
+/** What a finding reports as its value: `of` divided by `per` (or by the crop's short side), in percent. */
 export interface Measure {
   readonly of: Linear;
-  readonly per: Linear;
+  readonly per: Linear | 'short-side';
 }
 
 /** Words and numbers that a message is made of. */
@@ -72,13 +73,17 @@ export interface Rule {
   /** How much a broken limit of this rule weighs in the search; a heavier rule is never broken to keep lighter ones. */
   readonly weight: number;
   readonly messages: Readonly<Record<string, (argument: MessageArguments, value: number) => string>>;
+  /** What it asks of every crop for the sake of one subject's body, whatever the crop is now. */
+  readonly bodyLimits?: (figure: Figure, settings: SettingValues) => readonly Limit[];
+  /** What else it asks of a frame. */
   readonly limits?: (scene: Scene, settings: SettingValues) => readonly Limit[];
 }
 
 /** Types a rule's own settings where they are used, and erases them where all rules are handled alike. */
 export function defineRule<Schema extends SettingSchema>(
-  rule: Omit<Rule, 'settings' | 'limits'> & {
+  rule: Omit<Rule, 'settings' | 'bodyLimits' | 'limits'> & {
     readonly settings: Schema;
+    readonly bodyLimits?: (figure: Figure, settings: SettingValues<Schema>) => readonly Limit[];
     readonly limits?: (scene: Scene, settings: SettingValues<Schema>) => readonly Limit[];
   },
 ): Rule {

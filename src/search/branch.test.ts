@@ -96,7 +96,7 @@ describe('branch and bound', () => {
 
   test('says so when it is stopped', () => {
     const clauses: Clause[] = [{ escapes: [atMost('left', 0), atLeast('left', 4)], weight: 1 }];
-    expect(solve(problem({ clauses }), 1)!.bounded).toBe(true);
+    expect(solve(problem({ clauses }), { maximumNodes: 1 })!.bounded).toBe(true);
     expect(solve(problem({ clauses }))!.bounded).toBe(false);
   });
 });

@@ -11,7 +11,6 @@ import { Programme } from './programme.ts';
 import { Queue } from './queue.ts';
 import type { Tableau } from './tableau.ts';
 
-/** Nodes after which a search stops with the best crop so far. */
 export const MAXIMUM_NODES = 4000;
 
 export interface Solution {
@@ -22,6 +21,13 @@ export interface Solution {
   readonly nodes: number;
   /** The node limit was hit: there may be a better crop. */
   readonly bounded: boolean;
+}
+
+export interface SolveOptions {
+  /** Nodes after which the search stops with the best crop so far. Absent: `MAXIMUM_NODES`. */
+  readonly maximumNodes?: number | undefined;
+  /** Only crops that break less than this weight are of interest. */
+  readonly below?: number;
 }
 
 /** Part of the crops in reach: those that meet what was decided. Weight and cost (times the diagonal) are no more than any crop's in it. */
@@ -56,11 +62,11 @@ const SAME_COST = 1e-9;
 
 /**
  * The crop of least broken weight, and among those of least cost: best-first branch and bound over the either-ors, each
- * node a small linear programme. Undefined when no crop meets the conditions.
+ * node a small linear programme. Undefined when no crop meets the conditions and breaks little enough.
  */
-export function solve(problem: Problem, maximumNodes = MAXIMUM_NODES): Solution | undefined {
+export function solve(problem: Problem, options: SolveOptions = {}): Solution | undefined {
   const compiled = compile(problem);
-  return compiled && new Search(problem, compiled).run(maximumNodes);
+  return compiled && new Search(problem, compiled, options).run();
 }
 
 class Search {
@@ -68,33 +74,35 @@ class Search {
   private readonly compiled: Compiled;
   private readonly programme: Programme;
   private readonly queue = new Queue<Node>((a, b) => comesBefore(a, b));
-  private best: (Rank & { readonly edges: Edges }) | undefined;
+  private readonly maximumNodes: number;
+  private best: Rank & { readonly edges?: Edges };
   private created = 0;
   /** Per clause, which of its escapes was met last. */
   private readonly metLast: number[];
 
-  constructor(problem: Problem, compiled: Compiled) {
+  constructor(problem: Problem, compiled: Compiled, { maximumNodes = MAXIMUM_NODES, below = Infinity }: SolveOptions) {
+    this.maximumNodes = maximumNodes;
+    this.best = { weight: below, cost: -Infinity };
     this.problem = problem;
     this.compiled = compiled;
     this.programme = new Programme(problem);
     this.metLast = compiled.clauses.map(() => 0);
   }
 
-  run(maximumNodes: number): Solution | undefined {
+  run(): Solution | undefined {
     this.queue.push(this.rootNode());
     let nodes = 0;
     let bounded = false;
     for (let node = this.queue.pop(); node && this.mayImprove(node); node = this.queue.pop()) {
-      if (nodes >= maximumNodes && this.best) {
+      if (nodes >= this.maximumNodes && this.best.edges) {
         bounded = true;
         break;
       }
       nodes++;
       if (this.settle(node)) this.expand(node);
     }
-    if (!this.best) return undefined;
     const { edges, weight, cost } = this.best;
-    return { edges, weight, cost: cost / this.problem.diagonal, nodes, bounded };
+    return edges && { edges, weight, cost: cost / this.problem.diagonal, nodes, bounded };
   }
 
   private rootNode(): Node {
@@ -117,7 +125,7 @@ class Search {
 
   private mayImprove(rank: Rank): boolean {
     const { best } = this;
-    if (!best || rank.weight < best.weight - SAME_WEIGHT) return true;
+    if (rank.weight < best.weight - SAME_WEIGHT) return true;
     return rank.weight <= best.weight + SAME_WEIGHT && rank.cost < best.cost - SAME_COST;
   }
 
@@ -126,7 +134,7 @@ class Search {
     if (node.solved) return true;
     if (node.row) node.tableau = this.programme.add(node.tableau, node.row, node.price);
     const { best } = this;
-    const most = best && node.weight >= best.weight - SAME_WEIGHT ? best.cost : Infinity;
+    const most = node.weight >= best.weight - SAME_WEIGHT ? best.cost : Infinity;
     if (node.tableau.solve(most) !== 'optimal') return false;
     node.solved = true;
     node.cost = node.tableau.cost;

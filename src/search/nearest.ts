@@ -7,11 +7,11 @@ import type { ActiveLimit } from '../rules/report.ts';
 import { activeLimits, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
-import { solve } from './branch.ts';
+import { solve, type Solution } from './branch.ts';
 import { conditionsOf, roundingStep } from './conditions.ts';
 import type { SearchOptions } from './options.ts';
 import type { Problem } from './problem.ts';
-import { askedOf, costOf, isByConstruction, isHard, problemFrom, weightOf } from './problem.ts';
+import { askedOf, brokenWeight, costOf, isByConstruction, isHard, problemFrom, weightOf } from './problem.ts';
 import { reasonFor } from './reasons.ts';
 
 /** A limit that the found crop does not meet, and why no better one does. */
@@ -20,8 +20,8 @@ export interface Broken {
   readonly person?: number;
   readonly joint?: string;
   readonly edge?: EdgeName;
-  /** In plain words, to go after "because". */
-  readonly reason: string;
+  /** In plain words, to go after "because"; searched for when it is asked. */
+  readonly reason: () => string;
 }
 
 export interface SearchAnswer {
@@ -38,6 +38,8 @@ export interface SearchAnswer {
 
 /** What measuring can be wrong by is kept away from whole, else this share of it, else not at all. */
 const HALF_DEPTH = 0.5;
+/** Less than any weight: a crop that breaks no more stays of interest. */
+const NO_MORE = 1e-3;
 /** People may come into a crop that opens; the search is done again with them, this often. */
 const LOOKS = 3;
 /** Written crops miss conditions by up to this, in pixels, and by one step of rounding. */
@@ -115,16 +117,22 @@ export class NearestSearch {
 
   /** Of the searches at all depths that break least, as the rules see it, the deepest. */
   private deepestOfLeast(view: Scene, asked: readonly ActiveLimit[], options: SearchOptions): Candidate | undefined {
-    const searchAt = (depth: number): Candidate | undefined => {
-      const solution = solve(problemFrom(view, asked, options, depth), options.maximumNodes);
-      return solution && this.candidateAt(solution.edges, solution.bounded, options);
-    };
-    const deep = searchAt(1);
-    if (!deep || deep.weight === 0) return deep;
+    const { maximumNodes } = options;
+    const problemAt = (depth: number) => problemFrom(view, asked, options, depth);
+    const candidate = ({ edges, bounded }: Solution) => this.candidateAt(edges, bounded, options);
+
+    const deepest = solve(problemAt(1), { maximumNodes });
+    if (!deepest) return undefined;
+    const deep = candidate(deepest);
+    if (deep.weight === 0) return deep;
     // What breaks without keeping deeper is the least that can break.
-    const shallow = searchAt(0);
-    if (!shallow || deep.weight <= shallow.weight) return deep;
-    const half = searchAt(HALF_DEPTH);
+    const problem = problemAt(0);
+    const shallowest = solve(problem, { maximumNodes, below: brokenWeight(problem, deepest.edges) });
+    if (!shallowest) return deep;
+    const shallow = candidate(shallowest);
+    if (deep.weight <= shallow.weight) return deep;
+    const halfway = solve(problemAt(HALF_DEPTH), { maximumNodes, below: shallowest.weight + NO_MORE });
+    const half = halfway && candidate(halfway);
     return half && half.weight <= shallow.weight ? half : shallow;
   }
 
@@ -164,6 +172,6 @@ function brokenOf(problem: Problem, active: ActiveLimit, edges: Edges): Broken {
     ...(person !== undefined && { person }),
     ...(joint !== undefined && { joint }),
     ...(edge !== undefined && { edge }),
-    reason: reasonFor(problem, active, edges),
+    reason: () => reasonFor(problem, active, edges),
   };
 }

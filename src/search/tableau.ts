@@ -15,7 +15,7 @@ export type Outcome = 'optimal' | 'infeasible' | 'beyond';
  */
 export class Tableau {
   /** Row 0 is the cost; column 0 holds the constants. */
-  private readonly values: number[];
+  private readonly values: Float64Array;
   private readonly rows: number;
   private readonly columns: number;
   /** Variable of each row but the first, and of each column but the first; numbers below `structural` are the x. */
@@ -24,7 +24,13 @@ export class Tableau {
   private readonly structural: number;
   private readonly nextVariable: number;
 
-  private constructor(values: number[], basic: number[], nonbasic: number[], structural: number, nextVariable: number) {
+  private constructor(
+    values: Float64Array,
+    basic: number[],
+    nonbasic: number[],
+    structural: number,
+    nextVariable: number,
+  ) {
     this.values = values;
     this.rows = basic.length + 1;
     this.columns = nonbasic.length + 1;
@@ -37,7 +43,7 @@ export class Tableau {
   /** No rows yet, everything at zero. `costs` must not be negative. */
   static withCosts(constant: number, costs: readonly number[]): Tableau {
     const nonbasic = costs.map((_, index) => index);
-    return new Tableau([constant, ...costs], [], nonbasic, costs.length, costs.length);
+    return new Tableau(Float64Array.of(constant, ...costs), [], nonbasic, costs.length, costs.length);
   }
 
   get cost(): number {
@@ -49,41 +55,49 @@ export class Tableau {
    * lacks costs so much.
    */
   withRow(constant: number, coefficients: readonly number[], price?: number): Tableau {
-    const values = price === undefined ? this.values.slice() : this.valuesWithColumn(price);
+    const columns = this.columns + (price === undefined ? 0 : 1);
+    const end = this.rows * columns;
+    const values = new Float64Array(end + columns);
     const nonbasic = this.nonbasic.slice();
-    if (price !== undefined) nonbasic.push(this.nextVariable + 1);
-    const row = this.inNonbasic(constant, coefficients);
-    if (price !== undefined) row.push(1);
-    for (const value of row) values.push(value);
+    if (price === undefined) values.set(this.values);
+    else {
+      this.spreadInto(values, columns);
+      values[columns - 1] = price;
+      values[end + columns - 1] = 1;
+      nonbasic.push(this.nextVariable + 1);
+    }
+    this.writeRow(values, end, constant, coefficients);
     const basic = this.basic.slice();
     basic.push(this.nextVariable);
     return new Tableau(values, basic, nonbasic, this.structural, this.nextVariable + 2);
   }
 
-  /** The values with a column more, of that cost and in no row. */
-  private valuesWithColumn(cost: number): number[] {
+  /** The rows as they are, each `wider` numbers apart. */
+  private spreadInto(target: Float64Array, wider: number): void {
     const { values, columns } = this;
-    const wider: number[] = [];
     for (let row = 0; row < this.rows; row++) {
-      for (let column = 0; column < columns; column++) wider.push(values[row * columns + column]!);
-      wider.push(row === 0 ? cost : 0);
+      for (let column = 0; column < columns; column++) {
+        target[row * wider + column] = values[row * columns + column]!;
+      }
     }
-    return wider;
   }
 
-  /** A row in structural variables as one in the variables that are zero now. */
-  private inNonbasic(constant: number, coefficients: readonly number[]): number[] {
-    const { values, columns, structural } = this;
-    const target = [constant];
-    for (const variable of this.nonbasic) target.push(variable < structural ? coefficients[variable]! : 0);
+  /** A row in structural variables as one in the variables that are zero now, written from place `at`. */
+  private writeRow(target: Float64Array, at: number, constant: number, coefficients: readonly number[]): void {
+    const { values, columns, structural, basic, nonbasic } = this;
+    target[at] = constant;
+    for (let column = 1; column < columns; column++) {
+      const variable = nonbasic[column - 1]!;
+      if (variable < structural) target[at + column] = coefficients[variable]!;
+    }
     for (let row = 1; row < this.rows; row++) {
-      const variable = this.basic[row - 1]!;
-      const factor = variable < structural ? coefficients[variable]! : 0;
+      const variable = basic[row - 1]!;
+      if (variable >= structural) continue;
+      const factor = coefficients[variable]!;
       if (factor === 0) continue;
       const offset = row * columns;
-      for (let column = 0; column < columns; column++) target[column]! += factor * values[offset + column]!;
+      for (let column = 0; column < columns; column++) target[at + column]! += factor * values[offset + column]!;
     }
-    return target;
   }
 
   /** Pivots until every row is met at the least cost, none can be, or the cost is beyond `most`. */

@@ -129,7 +129,7 @@ function reasonsOf({ broken, bounded }: SearchAnswer): Map<string, string> {
   for (const place of broken) {
     reasons.set(
       [place.rule, place.person ?? '', place.joint ?? '', place.edge ?? ''].join(' '),
-      `${place.reason}${ending}`,
+      `${place.reason()}${ending}`,
     );
   }
   return reasons;

@@ -60,7 +60,7 @@ describe('the lower edge of a crop 2000 px wide', () => {
         'Too little room under the feet of person 1. Leave at least 3 % of the short side, or come up to mid-thigh.',
       person: 1,
       edge: 'bottom',
-      value: 1,
+      value: 2,
       limit: 3,
     });
     expect(findingsOf(RULE, { ...frame, bottom: 4052 })[0]?.message).toBe(

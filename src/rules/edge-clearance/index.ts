@@ -15,7 +15,6 @@ import {
   notPositive,
   outOfSpan,
   past,
-  pixels,
 } from '../limits.ts';
 import type { Limit, Linear } from '../rule.ts';
 import { defineRule } from '../rule.ts';
@@ -29,7 +28,7 @@ export const edgeClearance = defineRule({
   id: 'edge-clearance',
   summary: 'A body comes too near to an edge, or is grazed by it: clearly in, or clearly out.',
   severity: 'warning',
-  unit: 'percent of the photo’s short side: room between body and edge, negative when cut (value), the least (limit)',
+  unit: 'percent of the crop’s short side: room between body and edge, negative when cut (value), the least (limit)',
   weight: WEIGHT.edge,
   settings: {
     room: { default: 2.5, minimum: 0, maximum: 30, unit: '%', help: 'Room between body and edge, of the short side.' },
@@ -44,35 +43,31 @@ export const edgeClearance = defineRule({
       `Too little room under the feet of person ${String(person)}. Leave at least ${String(limit)} % of the short side, or ` +
       'come up to mid-thigh.',
   },
-  limits: (scene, settings) => {
-    const shortSide = Math.min(scene.photo.width, scene.photo.height);
-    return scene.counted.flatMap((figure) =>
-      EDGE_NAMES.flatMap((edge) =>
-        protrusions(figure, edge)
-          .filter((point) => !(edge === 'top' && isHead(figure, point)))
-          .map((point): Limit => {
-            const isFoot = edge === 'bottom' && point.y > figure.lines.ankle;
-            const room = isFoot ? settings.feet : settings.room;
-            const place = across(edge, point);
-            return {
-              message: isFoot ? 'feet' : 'near',
-              arguments: { edge: edgeWords(edge), person: figure.id, limit: room },
-              escapes: [
-                ...clearlyIn(edge, place, room / 100),
-                ...clearlyOut(edge, place, settings.graze / 100),
-                ...outOfSpan(edge, along(edge, point), along(edge, point)),
-                bodyOut(edge, figure),
-              ],
-              deeper: measuringError(figure, 'outline', FIRM) / 2,
-              edge,
-              person: figure.id,
-              measure: { of: roomAt(edge, place), per: pixels(shortSide) },
-              bound: room,
-            };
-          }),
-      ),
-    );
-  },
+  bodyLimits: (figure, settings) =>
+    EDGE_NAMES.flatMap((edge) =>
+      protrusions(figure, edge)
+        .filter((point) => !(edge === 'top' && isHead(figure, point)))
+        .map((point): Limit => {
+          const isFoot = edge === 'bottom' && point.y > figure.lines.ankle;
+          const room = isFoot ? settings.feet : settings.room;
+          const place = across(edge, point);
+          return {
+            message: isFoot ? 'feet' : 'near',
+            arguments: { edge: edgeWords(edge), person: figure.id, limit: room },
+            escapes: [
+              ...clearlyIn(edge, place, room / 100),
+              ...clearlyOut(edge, place, settings.graze / 100),
+              ...outOfSpan(edge, along(edge, point), along(edge, point)),
+              bodyOut(edge, figure),
+            ],
+            deeper: measuringError(figure, 'outline', FIRM) / 2,
+            edge,
+            person: figure.id,
+            measure: { of: roomAt(edge, place), per: 'short-side' },
+            bound: room,
+          };
+        }),
+    ),
 });
 
 function isHead(figure: Figure, point: Point): boolean {

@@ -18,24 +18,23 @@ export const faceCut = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'cuts')} the face of person ${String(argument['person'])}. ` +
       'Open until the whole face is in, or leave the person out.',
   },
-  limits: (scene) =>
-    scene.counted.flatMap((figure) => {
-      const { face } = figure;
-      if (!face) return [];
-      const { box } = face;
-      return EDGE_NAMES.map((edge) => {
-        const [low, high] = rangeAcross(edge, box);
-        const [from, to] = rangeAlong(edge, box);
-        return {
-          message: 'cut',
-          arguments: { edge: edgeWords(edge), person: figure.id },
-          escapes: clearOf(edge, low, high, from, to),
-          deeper: measuringError(figure, 'face', face.confidence),
-          edge,
-          person: figure.id,
-          possible: firmnessOf(face.confidence) !== 'firm',
-          measure: { of: past(edge, low), per: pixels(high - low) },
-        };
-      });
-    }),
+  bodyLimits: (figure) => {
+    const { face } = figure;
+    if (!face) return [];
+    const { box } = face;
+    return EDGE_NAMES.map((edge) => {
+      const [low, high] = rangeAcross(edge, box);
+      const [from, to] = rangeAlong(edge, box);
+      return {
+        message: 'cut',
+        arguments: { edge: edgeWords(edge), person: figure.id },
+        escapes: clearOf(edge, low, high, from, to),
+        deeper: measuringError(figure, 'face', face.confidence),
+        edge,
+        person: figure.id,
+        possible: firmnessOf(face.confidence) !== 'firm',
+        measure: { of: past(edge, low), per: pixels(high - low) },
+      };
+    });
+  },
 });

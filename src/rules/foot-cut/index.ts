@@ -34,11 +34,10 @@ export const footCut = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'cuts')} the hem of person ${String(argument['person'])}, which ` +
       'stands for the feet. Open until the whole hem is in, or come up to mid-thigh.',
   },
-  limits: (scene, { margin }) =>
-    scene.counted.flatMap((figure) => [
-      ...figure.feet.flatMap((region) => regionLimits(figure, region, 'foot', margin)),
-      ...(figure.feet.length === 0 && figure.lines.hemHidesFeet ? [hemLimit(figure)] : []),
-    ]),
+  bodyLimits: (figure, { margin }) => [
+    ...figure.feet.flatMap((region) => regionLimits(figure, region, 'foot', margin)),
+    ...(figure.feet.length === 0 && figure.lines.hemHidesFeet ? [hemLimit(figure)] : []),
+  ],
 });
 
 function hemLimit(figure: Figure): Limit {

@@ -23,6 +23,5 @@ export const handCut = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'cuts')} the ${String(argument['side'])} hand of person ` +
       `${String(argument['person'])}. Open until the whole hand is in, or come in to the middle of the forearm.`,
   },
-  limits: (scene, { margin }) =>
-    scene.counted.flatMap((figure) => figure.hands.flatMap((region) => regionLimits(figure, region, 'hand', margin))),
+  bodyLimits: (figure, { margin }) => figure.hands.flatMap((region) => regionLimits(figure, region, 'hand', margin)),
 });

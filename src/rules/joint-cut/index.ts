@@ -1,25 +1,15 @@
 import type { HalfSpace } from '../../geometry/half-space.ts';
-import { atLeast, atMost } from '../../geometry/half-space.ts';
+import { atLeast, atMost, onTwoEdges } from '../../geometry/half-space.ts';
 import { distance, middleOf } from '../../geometry/points.ts';
 import type { EdgeName, Point } from '../../geometry/shapes.ts';
 import { EDGE_NAMES } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError, type PlaceKind } from '../../people/measuring-error.ts';
+import type { MeasuredPoint } from '../../people/person.ts';
+import type { BodyPoint } from '../../people/points.ts';
 import { JOINTS, SEGMENTS, type Segment } from '../../people/segments.ts';
-import {
-  across,
-  along,
-  bodyOut,
-  isVertical,
-  lineOf,
-  minus,
-  notPositive,
-  outOfSpan,
-  past,
-  pixels,
-  spanEdges,
-} from '../limits.ts';
+import { across, along, bodyOut, isVertical, past, pixels, spanEdges } from '../limits.ts';
 import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -35,102 +25,136 @@ export const jointCut = defineRule({
   weight: WEIGHT.joint,
   settings: JOINT_CUT_SETTINGS,
   messages: {
-    cut: (argument, value) =>
-      `The ${String(argument['words'])} ${verb(argument, 'cuts')} the ${partWords(String(argument['joint']))} of person ` +
-      `${String(argument['person'])} (${where(argument['edge'], value)}). ${String(argument['advice'])}`,
+    cut: (argument, value) => {
+      const edge = argument['edge'] as EdgeName;
+      const joint = String(argument['joint']);
+      return (
+        `The ${edgeWords(edge)} ${verb(argument, 'cuts')} the ${partWords(joint)} of person ` +
+        `${String(argument['person'])} (${where(edge, value)}). ${adviceFor(joint, edge)}`
+      );
+    },
   },
-  limits: (scene, settings) =>
-    scene.counted.flatMap((figure) =>
-      EDGE_NAMES.flatMap((edge) => [
-        ...bandLimits(figure, edge, settings),
-        ...crossingLimits(figure, edge, settings),
-        ...neckLimit(figure, edge),
-      ]),
-    ),
+  bodyLimits: (figure, settings) => {
+    const joints = jointsOf(figure, settings.band / 100);
+    const parts = partsOf(figure, settings);
+    return EDGE_NAMES.flatMap((edge) => {
+      const out = bodyOut(edge, figure);
+      return [
+        ...joints.map((joint) => bandLimit(figure, edge, joint, settings.band, out)),
+        ...parts.flatMap((part) => crossingLimits(figure, edge, part, out)),
+        ...neckLimit(figure, edge, out),
+      ];
+    });
+  },
 });
 
-function where(edge: string | number | undefined, value: number): string {
+function where(edge: EdgeName, value: number): string {
   if (Math.abs(value) < 0.5) return 'right through it';
-  return `${percent(value)} ${sideWords(edge as EdgeName, value)}`;
+  return `${percent(value)} ${sideWords(edge, value)}`;
 }
 
-/** No edge nearer to a joint than a share of the longest limb that ends there. */
-function bandLimits(figure: Figure, edge: EdgeName, settings: JointCutSettings): Limit[] {
+/** A joint that was found, with the length of the longest limb that ends there and the band around it, in pixels. */
+interface FoundJoint {
+  readonly joint: BodyPoint;
+  readonly place: MeasuredPoint;
+  readonly length: number;
+  readonly band: number;
+}
+
+function jointsOf(figure: Figure, bandShare: number): FoundJoint[] {
   return JOINTS.flatMap(({ joint, limbs }) => {
     const place = figure.points[joint];
     const length = longestOf(figure, limbs);
-    if (!place || length === undefined) return [];
-    const band = (settings.band / 100) * length;
-    const middle = across(edge, place);
-    const position = along(edge, place);
-    const escapes = [
-      atMost(edge, middle - band),
-      atLeast(edge, middle + band),
-      ...outOfSpan(edge, position, position),
-      bodyOut(edge, figure),
-    ];
-    return [limitOf(figure, edge, joint, middle, length, place.confidence, escapes, settings.band)];
+    return place && length > 0 ? [{ joint, place, length, band: bandShare * length }] : [];
   });
 }
 
-function longestOf(figure: Figure, limbs: readonly Segment[]): number | undefined {
-  const lengths = limbs.flatMap(({ from, to }) => {
+/** No edge nearer to a joint than a share of the longest limb that ends there. */
+function bandLimit(figure: Figure, edge: EdgeName, found: FoundJoint, bandPercent: number, out: HalfSpace): Limit {
+  const { joint, place, length, band } = found;
+  const middle = across(edge, place);
+  const position = along(edge, place);
+  const [start, end] = spanEdges(edge);
+  const escapes = [
+    atMost(edge, middle - band),
+    atLeast(edge, middle + band),
+    atLeast(start, position),
+    atMost(end, position),
+    out,
+  ];
+  return limitOf(figure, edge, joint, middle, length, place.confidence, escapes, bandPercent);
+}
+
+function longestOf(figure: Figure, limbs: readonly Segment[]): number {
+  let longest = 0;
+  for (const { from, to } of limbs) {
     const a = figure.points[from];
     const b = figure.points[to];
-    return a && b ? [distance(a, b)] : [];
-  });
-  return lengths.length > 0 ? Math.max(...lengths) : undefined;
+    if (a && b) longest = Math.max(longest, distance(a, b));
+  }
+  return longest;
 }
 
-/** No edge through a part of the body outside the range where a cut is fine. */
-function crossingLimits(figure: Figure, edge: EdgeName, settings: JointCutSettings): Limit[] {
+/** A part of the body that was found whole, and the shares of it between which a cut is fine. */
+interface FoundPart {
+  readonly segment: Segment;
+  readonly from: MeasuredPoint;
+  readonly to: MeasuredPoint;
+  readonly length: number;
+  readonly fineFrom: number;
+  readonly fineTo: number;
+}
+
+function partsOf(figure: Figure, settings: JointCutSettings): FoundPart[] {
   return SEGMENTS.flatMap((segment) => {
     const from = figure.points[segment.from];
     const to = figure.points[segment.to];
-    if (!from || !to || (isVertical(edge) && segment.kind === 'torso')) return [];
+    if (!from || !to) return [];
     const [fineFrom, fineTo] = fineRange(segment.kind, settings);
-    const confidence = Math.min(from.confidence, to.confidence);
-    const length = distance(from, to);
-    const limits: Limit[] = [];
-    const add = (joint: string, start: number, end: number, place: Point) => {
-      const escapes = crossing(figure, edge, from, to, start, end);
-      if (escapes)
-        limits.push(limitOf(figure, edge, joint, across(edge, place), length, confidence, escapes, undefined));
-    };
-    // A shoulder cut from the side is how a tight portrait looks; from above or below it is not.
-    if (!isVertical(edge) || segment.kind !== 'upper-arm') add(segment.from, 0, fineFrom, from);
-    add(segment.to, fineTo, 1, to);
-    return limits;
+    return [{ segment, from, to, length: distance(from, to), fineFrom, fineTo }];
   });
+}
+
+/** No edge through a part of the body outside the range where a cut is fine. */
+function crossingLimits(figure: Figure, edge: EdgeName, part: FoundPart, out: HalfSpace): Limit[] {
+  const { segment, from, to, length, fineFrom, fineTo } = part;
+  if (isVertical(edge) && segment.kind === 'torso') return [];
+  const confidence = Math.min(from.confidence, to.confidence);
+  const limits: Limit[] = [];
+  const add = (joint: BodyPoint, start: number, end: number, place: Point) => {
+    const escapes = crossing(edge, from, to, start, end, out);
+    if (escapes) limits.push(limitOf(figure, edge, joint, across(edge, place), length, confidence, escapes, undefined));
+  };
+  // A shoulder cut from the side is how a tight portrait looks; from above or below it is not.
+  if (!isVertical(edge) || segment.kind !== 'upper-arm') add(segment.from, 0, fineFrom, from);
+  add(segment.to, fineTo, 1, to);
+  return limits;
 }
 
 /** The escapes of an edge that crosses the line from `a` to `b` between the shares `start` and `end` of it. */
 function crossing(
-  figure: Figure,
   edge: EdgeName,
   a: Point,
   b: Point,
   start: number,
   end: number,
+  out: HalfSpace,
 ): HalfSpace[] | undefined {
   const run = across(edge, b) - across(edge, a);
   // A part that lies along the edge is not crossed; the band around its joints and edge-along-limb see to it.
   if (Math.abs(run) < 1) return undefined;
-  const ends = [across(edge, a) + start * run, across(edge, a) + end * run];
+  const ends = [across(edge, a) + start * run, across(edge, a) + end * run] as const;
   const slope = (along(edge, b) - along(edge, a)) / run;
   const offset = along(edge, a) - slope * across(edge, a);
   const scale = Math.max(1, Math.abs(slope));
   const [first, last] = spanEdges(edge);
-  // Where the crossing lies along the edge line.
-  const crossingAt = minus(pixels(offset), lineOf(edge), -slope);
-  const beforeSpan = minus(crossingAt, lineOf(first));
-  const afterSpan = minus(lineOf(last), crossingAt);
+  // The crossing lies along the edge line at `offset + slope · edge`: before the span begins, or after it ends.
   return [
     atMost(edge, Math.min(...ends)),
     atLeast(edge, Math.max(...ends)),
-    notPositive(minus(pixels(0), beforeSpan, -1 / scale)),
-    notPositive(minus(pixels(0), afterSpan, -1 / scale)),
-    bodyOut(edge, figure),
+    onTwoEdges(edge, slope / scale, first, -1 / scale, -offset / scale),
+    onTwoEdges(edge, -slope / scale, last, 1 / scale, offset / scale),
+    out,
   ];
 }
 
@@ -138,12 +162,12 @@ function crossing(
 const NECK_END = 1.01;
 
 /** No upper or lower edge through the neck, from the chin to the shoulders. */
-function neckLimit(figure: Figure, edge: EdgeName): Limit[] {
+function neckLimit(figure: Figure, edge: EdgeName, out: HalfSpace): Limit[] {
   const { left_shoulder: left, right_shoulder: right } = figure.points;
   if (isVertical(edge) || !figure.face || !left || !right) return [];
   const shoulders = middleOf(left, right);
   const { chin } = figure.face;
-  const escapes = crossing(figure, edge, chin, shoulders, 0, NECK_END);
+  const escapes = crossing(edge, chin, shoulders, 0, NECK_END, out);
   if (!escapes) return [];
   const confidence = Math.min(left.confidence, right.confidence, figure.face.confidence);
   const middle = (chin.y + shoulders.y) / 2;
@@ -162,7 +186,7 @@ function limitOf(
 ): Limit {
   return {
     message: 'cut',
-    arguments: { words: edgeWords(edge), edge, joint, person: figure.id, advice: adviceFor(joint, edge) },
+    arguments: { edge, joint, person: figure.id },
     escapes,
     deeper: measuringError(figure, kindOf(joint), confidence),
     edge,

@@ -6,7 +6,9 @@ export function numbersOf({ escapes, deeper, bound = 0, measure, arguments: word
   const spoken = Object.values(words).filter((word) => typeof word === 'number');
   const conditions = escapes.flatMap(({ left, top, right, bottom, atMost }) => [left, top, right, bottom, atMost]);
   const measures = [measure?.of, measure?.per].flatMap((linear) =>
-    linear ? [linear.left ?? 0, linear.top ?? 0, linear.right ?? 0, linear.bottom ?? 0, linear.constant] : [],
+    linear && linear !== 'short-side'
+      ? [linear.left ?? 0, linear.top ?? 0, linear.right ?? 0, linear.bottom ?? 0, linear.constant]
+      : [],
   );
   return [...conditions, ...measures, ...spoken, deeper, bound];
 }
