@@ -2,6 +2,15 @@
 export const LENGTHS = ['full-length', 'three-quarter', 'half-length', 'head-and-shoulders', 'close-up'] as const;
 export type Length = (typeof LENGTHS)[number];
 
+/** As a photographer says it. */
+export const LENGTH_WORDS: Readonly<Record<Length, string>> = {
+  'full-length': 'full length',
+  'three-quarter': 'three-quarter length',
+  'half-length': 'half length',
+  'head-and-shoulders': 'head and shoulders',
+  'close-up': 'a close-up',
+};
+
 export function isLength(text: string): text is Length {
   return (LENGTHS as readonly string[]).includes(text);
 }

@@ -1,3 +1,4 @@
+import { heightOf, widthOf } from '../geometry/shapes.ts';
 import { FIRM } from './confidence.ts';
 import type { Figure } from './figure.ts';
 
@@ -6,8 +7,8 @@ export type PlaceKind =
   'face' | 'shoulder' | 'elbow' | 'wrist' | 'hip' | 'knee' | 'ankle' | 'hand' | 'foot' | 'head-top' | 'outline';
 
 /**
- * How far a measured point usually lies from the truth, as a share of the person's height: the median of firm points
- * on human-labelled photographs (docs/benchmarks.md, accuracy of measuring).
+ * How far a measured point usually lies from the truth, as a share of the longer side of what is seen of the person: the
+ * median of firm points on human-labelled photographs (docs/benchmarks.md, accuracy of measuring).
  */
 const USUAL_ERROR: Readonly<Record<PlaceKind, number>> = {
   face: 0.006,
@@ -29,7 +30,8 @@ const BY_HAND = 0.002;
 
 /** How far from a place of `figure` the search keeps away beyond what the rule asks, in pixels. */
 export function measuringError(figure: Figure, kind: PlaceKind, confidence: number): number {
-  if (figure.source === 'hand') return BY_HAND * figure.height;
+  const reach = Math.max(widthOf(figure.extent), heightOf(figure.extent));
+  if (figure.source === 'hand') return BY_HAND * reach;
   const factor = confidence >= FIRM ? 1 : POSSIBLE_FACTOR;
-  return USUAL_ERROR[kind] * factor * figure.height;
+  return USUAL_ERROR[kind] * factor * reach;
 }

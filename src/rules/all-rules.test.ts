@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { edgesOf } from '../geometry/shapes.ts';
+import { LENGTHS } from '../people/lengths.ts';
 import { fixesFor } from '../search/index.ts';
 import { FILE_RULES } from '../session/file-rules.ts';
 import { drawExample, exampleOf } from '../tooling/draw-examples.mjs';
@@ -165,6 +166,9 @@ function* walk(): Generator<Scene> {
         }
       }
     }
+    yield scene({ people, top: 2200 });
+    yield scene({ people, left: 3500 });
+    for (const askedLength of LENGTHS) yield scene({ people, askedLength, bottom: 3000 });
   }
 }
 

@@ -1,4 +1,5 @@
 import { aspect } from './aspect/index.ts';
+import { edgeAlongBody } from './edge-along-body/index.ts';
 import { edgeAlongLimb } from './edge-along-limb/index.ts';
 import { edgeClearance } from './edge-clearance/index.ts';
 import { eyeLine } from './eye-line/index.ts';
@@ -7,6 +8,7 @@ import { footCut } from './foot-cut/index.ts';
 import { handCut } from './hand-cut/index.ts';
 import { headroom } from './headroom/index.ts';
 import { jointCut } from './joint-cut/index.ts';
+import { length } from './length/index.ts';
 import { outsidePhoto } from './outside-photo/index.ts';
 import { placement } from './placement/index.ts';
 import type { Rule } from './rule.ts';
@@ -15,10 +17,12 @@ import type { Rule } from './rule.ts';
 export const RULES: readonly Rule[] = [
   outsidePhoto,
   aspect,
+  length,
   faceCut,
   jointCut,
   handCut,
   footCut,
+  edgeAlongBody,
   edgeAlongLimb,
   edgeClearance,
   headroom,

@@ -2,7 +2,15 @@ import type { Finding } from './finding.ts';
 import { identityOf } from './finding.ts';
 
 /** Of several rules about the same end of the same limb at the same edge, the one that says most speaks. */
-const SPEAKS_FIRST = ['face-cut', 'joint-cut', 'hand-cut', 'foot-cut', 'edge-along-limb', 'edge-clearance'];
+const SPEAKS_FIRST = [
+  'face-cut',
+  'joint-cut',
+  'hand-cut',
+  'foot-cut',
+  'edge-along-body',
+  'edge-along-limb',
+  'edge-clearance',
+];
 
 /**
  * Each place once: a wrist that is cut is not also a hand that is cut, and a body that an edge cuts is not also one

@@ -26,8 +26,8 @@ export interface Solution {
 export interface SolveOptions {
   /** Nodes after which the search stops with the best crop so far. Absent: `MAXIMUM_NODES`. */
   readonly maximumNodes?: number | undefined;
-  /** Only crops that break less than this weight are of interest. */
-  readonly below?: number;
+  /** Only crops that rank before this are of interest: that break less, or as much at less cost. */
+  readonly before?: Rank;
 }
 
 /** Part of the crops in reach: those that meet what was decided. Weight and cost (times the diagonal) are no more than any crop's in it. */
@@ -50,7 +50,8 @@ interface Decision {
   readonly before: Decision | undefined;
 }
 
-interface Rank {
+/** Crops are ranked by weight, then by cost. */
+export interface Rank {
   readonly weight: number;
   readonly cost: number;
 }
@@ -80,9 +81,11 @@ class Search {
   /** Per clause, which of its escapes was met last. */
   private readonly metLast: number[];
 
-  constructor(problem: Problem, compiled: Compiled, { maximumNodes = MAXIMUM_NODES, below = Infinity }: SolveOptions) {
+  constructor(problem: Problem, compiled: Compiled, { maximumNodes = MAXIMUM_NODES, before }: SolveOptions) {
     this.maximumNodes = maximumNodes;
-    this.best = { weight: below, cost: -Infinity };
+    this.best = before
+      ? { weight: before.weight, cost: before.cost * problem.diagonal }
+      : { weight: Infinity, cost: Infinity };
     this.problem = problem;
     this.compiled = compiled;
     this.programme = new Programme(problem);

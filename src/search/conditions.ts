@@ -1,6 +1,7 @@
-import { insidePhoto } from '../geometry/crop.ts';
+import { insidePhoto, largestCentred } from '../geometry/crop.ts';
 import type { HalfSpace } from '../geometry/half-space.ts';
 import { atLeast, atMost, excess } from '../geometry/half-space.ts';
+import { boxAround } from '../geometry/points.ts';
 import type { Edges } from '../geometry/shapes.ts';
 import { heightOf, shortSideOf, widthOf } from '../geometry/shapes.ts';
 import type { Figure } from '../people/figure.ts';
@@ -32,7 +33,7 @@ export function conditionsOf(scene: Scene, options: SearchOptions): Condition[] 
   return [
     ...of('photo', insidePhoto(scene.photo, scene.degrees)),
     ...of('shape', orientation(scene)),
-    ...scene.counted.filter((figure) => isFaceShown(scene, figure)).flatMap((figure) => holdsFace(scene, figure)),
+    ...facesToHold(scene).flatMap((figure) => holdsFace(scene, figure)),
     ...of('size', minimumSize(scene, options)),
     ...of('length', lengthRange(scene, options)),
     ...of('direction', inDirection(scene.crop, options.direction)),
@@ -45,9 +46,28 @@ function orientation(scene: Scene): HalfSpace[] {
   return [notPositive(scene.upright ? minus(CROP_WIDTH, CROP_HEIGHT) : minus(CROP_HEIGHT, CROP_WIDTH))];
 }
 
+/** Nobody's face is dropped. Where none is shown yet, all come in, or the tallest's where a crop cannot hold them all. */
+export function facesToHold(scene: Scene): Figure[] {
+  const shown = scene.counted.filter((figure) => isFaceShown(scene, figure));
+  if (shown.length > 0) return shown;
+  const withFace = scene.counted.filter(({ face }) => face !== undefined);
+  if (withFace.length === 0) return [];
+  const together = boxAround(
+    withFace.flatMap(({ face }) => [
+      { x: face!.box.left, y: face!.box.top },
+      { x: face!.box.right, y: face!.box.bottom },
+    ]),
+  );
+  const largest = largestCentred(scene.photo, scene.degrees, scene.shape ?? scene.photo.width / scene.photo.height);
+  const fits = widthOf(together) <= widthOf(largest) && heightOf(together) <= heightOf(largest);
+  if (fits) return withFace;
+  return [withFace.reduce((tallest, figure) => (figure.height > tallest.height ? figure : tallest))];
+}
+
 /** Whether a viewer of the present crop sees that face: its middle, or eyes and nose. */
 function isFaceShown({ facing, crop }: Scene, figure: Figure): boolean {
   if (facing.includes(figure)) return true;
+  if (!figure.face) return false;
   const { nose, left_eye: leftEye, right_eye: rightEye } = figure.points;
   return [nose, leftEye, rightEye].every(
     (point) =>

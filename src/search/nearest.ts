@@ -38,8 +38,8 @@ export interface SearchAnswer {
 
 /** What measuring can be wrong by is kept away from whole, else this share of it, else not at all. */
 const HALF_DEPTH = 0.5;
-/** Less than any weight: a crop that breaks no more stays of interest. */
-const NO_MORE = 1e-3;
+/** Keeping away is worth so much more cost, in diagonals of the photo that edges move. */
+const WORTH = 0.1;
 /** People may come into a crop that opens; the search is done again with them, this often. */
 const LOOKS = 3;
 /** Written crops miss conditions by up to this, in pixels, and by one step of rounding. */
@@ -124,14 +124,15 @@ export class NearestSearch {
     const deepest = solve(problemAt(1), { maximumNodes });
     if (!deepest) return undefined;
     const deep = candidate(deepest);
-    if (deep.weight === 0) return deep;
-    // What breaks without keeping deeper is the least that can break.
+    if (deep.weight === 0 && deepest.cost <= WORTH) return deep;
+    // What breaks, and costs, without keeping deeper is the least that can.
     const problem = problemAt(0);
-    const shallowest = solve(problem, { maximumNodes, below: brokenWeight(problem, deepest.edges) });
-    if (!shallowest) return deep;
-    const shallow = candidate(shallowest);
-    if (deep.weight <= shallow.weight) return deep;
-    const halfway = solve(problemAt(HALF_DEPTH), { maximumNodes, below: shallowest.weight + NO_MORE });
+    const worth = { weight: brokenWeight(problem, deepest.edges), cost: deepest.cost - WORTH };
+    const shallowest = solve(problem, { maximumNodes, before: worth });
+    const shallow = shallowest && candidate(shallowest);
+    if (!shallow || deep.weight < shallow.weight) return deep;
+    const before = { weight: shallowest.weight, cost: shallowest.cost + WORTH };
+    const halfway = solve(problemAt(HALF_DEPTH), { maximumNodes, before });
     const half = halfway && candidate(halfway);
     return half && half.weight <= shallow.weight ? half : shallow;
   }

@@ -1,17 +1,9 @@
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { EDGE_NAMES, heightOf, widthOf } from '../geometry/shapes.ts';
 import { foundLength } from '../people/length-spans.ts';
-import type { Length } from '../people/lengths.ts';
+import { LENGTH_WORDS } from '../people/lengths.ts';
 import type { Scene } from '../rules/scene.ts';
 import { edgeWords } from '../rules/words.ts';
-
-const LENGTH_WORDS: Readonly<Record<Length, string>> = {
-  'full-length': 'full length',
-  'three-quarter': 'three-quarter length',
-  'half-length': 'half length',
-  'head-and-shoulders': 'head and shoulders',
-  'close-up': 'a close-up',
-};
 
 /** What moving the crop there is, for a photographer: "Come up to three-quarter length, 212 px tighter". */
 export function titleOf(scene: Scene, edges: Edges, kind: 'nearest' | 'tighter' | 'wider', isClean: boolean): string {

@@ -3,8 +3,12 @@ import { atLeast, atMost } from '../geometry/half-space.ts';
 import type { Figure } from '../people/figure.ts';
 import { middleOf } from '../geometry/points.ts';
 import type { LengthSpan } from '../people/length-spans.ts';
-import { HALF_LENGTH_FROM, lengthSpans } from '../people/length-spans.ts';
+import { lengthSpans } from '../people/length-spans.ts';
 import { PROPORTIONS } from '../people/proportions.ts';
+import { facesToHold } from './conditions.ts';
+import type { Point } from '../geometry/shapes.ts';
+import { EDGE_NAMES } from '../geometry/shapes.ts';
+import { clearOf, rangeAcross, rangeAlong } from '../rules/limits.ts';
 import type { ActiveLimit } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 
@@ -16,12 +20,12 @@ export interface Wish {
 
 /** What a pixel off each wish costs, against a pixel that one edge moves (common practice, no source). */
 const AIM = 2.5;
-const ON_THE_SHIN = 1;
-const ASKED_LENGTH = 3;
+const ON_THE_SHIN = 4;
 const PRESENT_LENGTH = 0.3;
-const WHOLE_BODY = 8;
-const WHOLE_SHOULDERS = 1.5;
-const BY_RULE: Readonly<Record<string, number>> = { 'eye-line': 1, placement: 0.5 };
+const WHOLE_SHOULDERS = 2.5;
+const WHOLE_HEAD = 6;
+const WHOLE_OTHER_FACE = 4;
+const BY_RULE: Readonly<Record<string, number>> = { 'eye-line': 1, placement: 2.5 };
 const OTHER_RULE = 0.5;
 
 /** Fine but outside the aim (DESIGN, Bodies), as shares of shoulder → hip and of hip → knee. */
@@ -34,32 +38,45 @@ export function wishesOf(scene: Scene, hints: readonly ActiveLimit[]): Wish[] {
     escapes: limit.escapes,
     weight: BY_RULE[rule.id] ?? OTHER_RULE,
   }));
-  const bodies = scene.facing.flatMap(wholenessWishes);
+  const others = scene.figures.filter((figure) => !scene.counted.includes(figure));
+  const bodies = [...facesToHold(scene).flatMap(wholenessWishes), ...others.flatMap(otherFaceWishes)];
   const { tallest } = scene;
   return tallest
     ? [...lowerEdgeWishes(tallest), ...lengthWishes(scene, tallest), ...bodies, ...ofRules]
     : [...bodies, ...ofRules];
 }
 
-/** Half an arm beside a shoulder, as a share of the person's height. */
-const ARM = 0.03;
+/** Hair beside an ear, and from the middle of a shoulder to the outside of the arm, as a share of the person's height. */
+const HAIR = 0.02;
+const ARM = 0.05;
 
-/**
- * Shoulders and hips of whoever shows a face stay between the sides: no body is cut lengthwise, but for the shoulders of
- * head and shoulders where room is short.
- */
+/** Head, shoulders and hips of whoever shows a face stay between the sides, where there is room. */
 function wholenessWishes(figure: Figure): Wish[] {
+  const { nose, left_ear, right_ear, left_eye, right_eye } = figure.points;
   const { left_shoulder, right_shoulder, left_hip, right_hip } = figure.points;
-  const across = [left_shoulder, right_shoulder, left_hip, right_hip].flatMap((point) => point?.x ?? []);
+  return [
+    ...betweenSides([nose, left_ear, right_ear, left_eye, right_eye], HAIR * figure.height, WHOLE_HEAD),
+    ...betweenSides([left_shoulder, right_shoulder, left_hip, right_hip], ARM * figure.height, WHOLE_SHOULDERS),
+  ];
+}
+
+/** The places, with so much around them, lie between the left and the right edge. */
+function betweenSides(places: readonly (Point | undefined)[], around: number, weight: number): Wish[] {
+  const across = places.flatMap((place) => place?.x ?? []);
   if (across.length === 0) return [];
-  const arm = ARM * figure.height;
-  const { shoulder, hip } = figure.lines;
-  const tight = atMost('bottom', shoulder + HALF_LENGTH_FROM * (hip - shoulder));
-  const whole = [atMost('left', Math.min(...across) - arm), atLeast('right', Math.max(...across) + arm)];
-  return whole.flatMap((side) => [
-    { escapes: [side, tight], weight: WHOLE_BODY },
-    { escapes: [side], weight: WHOLE_SHOULDERS },
-  ]);
+  const whole = [atMost('left', Math.min(...across) - around), atLeast('right', Math.max(...across) + around)];
+  return whole.map((side) => ({ escapes: [side], weight }));
+}
+
+/** The face of somebody who is no subject is whole or out. */
+function otherFaceWishes({ face }: Figure): Wish[] {
+  if (!face) return [];
+  const { box } = face;
+  return EDGE_NAMES.map((edge) => {
+    const [low, high] = rangeAcross(edge, box);
+    const [from, to] = rangeAlong(edge, box);
+    return { escapes: clearOf(edge, low, high, from, to), weight: WHOLE_OTHER_FACE };
+  });
 }
 
 function lowerEdgeWishes(figure: Figure): Wish[] {
@@ -89,10 +106,9 @@ function kneeLine(figure: Figure): number {
 }
 
 function lengthWishes(scene: Scene, tallest: Figure): Wish[] {
-  const length = scene.askedLength ?? scene.length;
-  const span = lengthSpans(tallest).find((candidate) => candidate.length === length);
-  const weight = scene.askedLength === undefined ? PRESENT_LENGTH : ASKED_LENGTH;
-  return span ? endsOf(span).map((end) => ({ escapes: [end], weight })) : [];
+  if (scene.askedLength) return [];
+  const span = lengthSpans(tallest).find((candidate) => candidate.length === scene.length);
+  return span ? endsOf(span).map((end) => ({ escapes: [end], weight: PRESENT_LENGTH })) : [];
 }
 
 function endsOf({ from, to }: LengthSpan): HalfSpace[] {

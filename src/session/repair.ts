@@ -38,19 +38,22 @@ export interface Repair {
 
 /**
  * The best crop for a frame that presses: the nearest clean one, at most one length tighter than the present (or any,
- * or as tight as asked); where none is clean, the least broken one that comes no tighter. So a second repair finds
+ * where that is asked or a face is cut; or as tight as the frame asks); where none is clean, the least broken one that comes no tighter. So a second repair finds
  * nothing better.
  */
 export function repair(question: RepairQuestion): Repair {
-  const { scene, anyLength } = question;
+  const { scene } = question;
   const before = pressingIn(scene, question);
-  const attempts = lengthsToTry(question).map((tightest) => attempt(question, tightest));
+  // A picture whose faces are cut is none: its length is not worth keeping.
+  const anyLength = question.anyLength || before.some(({ severity }) => severity === 'error');
+  const attempts = lengthsToTry(scene, anyLength).map((tightest) => attempt(question, tightest));
   const clean = attempts.find((found) => found !== undefined && isClean(found, before, question));
   if (clean) return { crop: clean.answer.crop, remaining: clean.after, reasons: new Map(), isCleanCloser: false };
   const last = anyLength ? attempts.at(-1) : attempt(question, presentLength(scene));
   const closer = anyLength ? undefined : attempt(question, undefined);
   const isCleanCloser = closer !== undefined && isClean(closer, before, question);
-  if (!last) return { remaining: before, reasons: reasonsWithoutCrop(question, before), isCleanCloser };
+  if (!last)
+    return { remaining: before, reasons: reasonsWithoutCrop({ ...question, anyLength }, before), isCleanCloser };
   const reasons = reasonsOf(last.answer);
   return isBetter(last, before, question)
     ? { crop: last.answer.crop, remaining: last.after, reasons, isCleanCloser }
@@ -77,7 +80,7 @@ function searchOptions({ scene, allow, rule }: RepairQuestion, tightest: Length 
 }
 
 /** How tight each attempt may come; undefined for as tight as it takes. */
-function lengthsToTry({ scene, anyLength }: RepairQuestion): (Length | undefined)[] {
+function lengthsToTry(scene: Scene, anyLength: boolean): (Length | undefined)[] {
   const present = presentLength(scene);
   const usual = anyLength || !present ? undefined : (tighterThan(present) ?? present);
   return scene.askedLength ? [scene.askedLength, usual] : [usual];

@@ -42,7 +42,10 @@ function repair(photo: PhotoPeople, shape: number, start: Edges): Outcome {
   }
   const cuts = labelledCuts(photo, crop, subjects);
   const unexplained = cuts.filter(
-    (cut) => !answer.broken.some((broken) => broken.person === cut.person && broken.edge === cut.edge && broken.reason),
+    (cut) =>
+      !answer.broken.some(
+        (broken) => broken.person === cut.person && broken.edge === cut.edge && broken.reason() !== '',
+      ),
   );
   expect(unexplained, `${photo.photo} at shape ${shape.toFixed(2)}`).toEqual([]);
   const cutRules = ['face-cut', 'joint-cut', 'hand-cut', 'foot-cut'];

@@ -27,16 +27,12 @@ export const edgeAlongLimb = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'runs')} lengthwise inside the ${String(argument['limb'])} of person ` +
       `${String(argument['person'])}. Open until the whole limb is in, or come in past it.`,
   },
-  limits: (scene, settings) =>
-    scene.counted.flatMap((figure) =>
-      SEGMENTS.flatMap((segment) =>
-        segment.kind === 'torso'
-          ? []
-          : EDGE_NAMES.flatMap((edge) => {
-              const isLeg = segment.kind === 'thigh' || segment.kind === 'shin';
-              return alongLimit(figure, segment, edge, isLeg ? settings.leg : settings.arm);
-            }),
-      ),
+  bodyLimits: (figure, settings) =>
+    SEGMENTS.flatMap((segment) =>
+      EDGE_NAMES.flatMap((edge) => {
+        const isLeg = segment.kind === 'thigh' || segment.kind === 'shin';
+        return alongLimit(figure, segment, edge, isLeg ? settings.leg : settings.arm);
+      }),
     ),
 });
 

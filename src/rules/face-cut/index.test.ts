@@ -13,7 +13,7 @@ describe('an edge through the face', () => {
     ['the chin is in', { bottom: 2069 }, []],
     ['the chin is cut', { bottom: 2067 }, ['1 bottom']],
     ['through the eyes from below', { bottom: 1820 }, ['1 bottom']],
-    ['the face is out below', { bottom: 1782 }, []],
+    ['the face is out below: nobody is in', { bottom: 1782 }, ['']],
     ['over the eyes', { top: 1782 }, []],
     ['through the brow', { top: 1784 }, ['1 top']],
     ['through the middle from the left', { left: 2000 }, ['1 left']],
@@ -22,7 +22,9 @@ describe('an edge through the face', () => {
     ['just right of it', { right: 2110 }, []],
     ['just in it from the right', { right: 2108 }, ['1 right']],
     ['two edges at once', { right: 2000, top: 1900 }, ['1 top', '1 right']],
-    ['an edge whose span passes under the face', { left: 2000, top: 2068 }, []],
+    ['an edge whose span passes under the face: a body without it', { left: 2000, top: 2069 }, ['1 top']],
+    ['under everything', { top: 5600 }, ['']],
+    ['beside everything', { left: 3500 }, ['']],
   ])('%s', (_, edges, expected) => {
     expect(said(RULE, { people, ...edges }).sort()).toEqual([...expected].sort());
   });
@@ -39,6 +41,27 @@ test('the words', () => {
       value: 50,
     },
   ]);
+});
+
+test('a body without its face, and nobody at all', () => {
+  expect(findingsOf(RULE, { people, top: 3000 }).map(({ message }) => message)).toEqual([
+    'The crop shows person 1 without their face. Open the top until the whole face is in, or leave the person out.',
+  ]);
+  expect(findingsOf(RULE, { people, left: 3500 }).map(({ message }) => message)).toEqual([
+    'No subject’s face is in the crop. Move or open it until a whole face is in.',
+  ]);
+});
+
+test('of two, one may be left out to the side, but not from the chest down', () => {
+  const pair = [standing({ x: 1200 }), standing({ id: 2, x: 2900, headTop: 3000, height: 3000 })];
+  expect(said(RULE, { people: pair, left: 1900 })).toEqual([]);
+  expect(said(RULE, { people: pair, top: 2300 })).toEqual(['1 top']);
+});
+
+test('who was photographed from behind has no face to show', () => {
+  const behind = [standing({ without: ['nose', 'left_eye', 'right_eye'] })];
+  expect(said(RULE, { people: behind, top: 3000 })).toEqual([]);
+  expect(said(RULE, { people: [...behind, standing({ id: 2, x: 3000 })], right: 2400 })).toEqual([]);
 });
 
 describe('what was measured', () => {

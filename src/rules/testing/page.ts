@@ -1,5 +1,6 @@
 import { edgesOf, type Rectangle } from '../../geometry/shapes.ts';
 import { orientationOf, parseRatio, shapeOf } from '../../geometry/ratio.ts';
+import type { Length } from '../../people/lengths.ts';
 import { readPeopleLine } from '../../people/people-line.ts';
 import type { Finding } from '../finding.ts';
 import type { Composition, Scene } from '../scene.ts';
@@ -21,6 +22,7 @@ export interface Example {
   readonly straighten?: number;
   readonly aspect?: string;
   readonly compose?: Composition;
+  readonly length?: Length;
   readonly crop: Rectangle;
   readonly people: readonly unknown[];
   /** What is said of the crop: `rule joint edge`. */
@@ -54,7 +56,7 @@ export function sceneOfExample(example: Example, crop: Rectangle): Scene {
     crop: edges,
     shape: ratio && shapeOf(ratio, orientationOf(edges, 'upright')),
     composition: example.compose ?? 'free',
-    askedLength: undefined,
+    askedLength: example.length,
     people: line.photo.people,
     subjects: undefined,
   });
