@@ -11,7 +11,7 @@ import { solve, type Solution } from './branch.ts';
 import { conditionsOf, roundingStep } from './conditions.ts';
 import type { SearchOptions } from './options.ts';
 import type { Problem } from './problem.ts';
-import { askedOf, brokenWeight, costOf, isByConstruction, isHard, problemFrom, weightOf } from './problem.ts';
+import { askedOf, costOf, isByConstruction, isHard, problemFrom, weightOf } from './problem.ts';
 import { reasonFor } from './reasons.ts';
 
 /** A limit that the found crop does not meet, and why no better one does. */
@@ -37,7 +37,7 @@ export interface SearchAnswer {
 }
 
 /** What measuring can be wrong by is kept away from whole, else this share of it, else not at all. */
-const HALF_DEPTH = 0.5;
+const DEPTHS = [1, 0.5];
 /** Keeping away is worth so much more cost, in diagonals of the photo that edges move. */
 const WORTH = 0.1;
 /** People may come into a crop that opens; the search is done again with them, this often. */
@@ -121,20 +121,17 @@ export class NearestSearch {
     const problemAt = (depth: number) => problemFrom(view, asked, options, depth);
     const candidate = ({ edges, bounded }: Solution) => this.candidateAt(edges, bounded, options);
 
-    const deepest = solve(problemAt(1), { maximumNodes });
-    if (!deepest) return undefined;
-    const deep = candidate(deepest);
-    if (deep.weight === 0 && deepest.cost <= WORTH) return deep;
     // What breaks, and costs, without keeping deeper is the least that can.
-    const problem = problemAt(0);
-    const worth = { weight: brokenWeight(problem, deepest.edges), cost: deepest.cost - WORTH };
-    const shallowest = solve(problem, { maximumNodes, before: worth });
-    const shallow = shallowest && candidate(shallowest);
-    if (!shallow || deep.weight < shallow.weight) return deep;
+    const shallowest = solve(problemAt(0), { maximumNodes });
+    if (!shallowest) return undefined;
+    const shallow = candidate(shallowest);
     const before = { weight: shallowest.weight, cost: shallowest.cost + WORTH };
-    const halfway = solve(problemAt(HALF_DEPTH), { maximumNodes, before });
-    const half = halfway && candidate(halfway);
-    return half && half.weight <= shallow.weight ? half : shallow;
+    for (const depth of DEPTHS) {
+      const deeper = solve(problemAt(depth), { maximumNodes, before });
+      const deep = deeper && candidate(deeper);
+      if (deep && deep.weight <= shallow.weight) return deep;
+    }
+    return shallow;
   }
 
   /** A crop as it is written, with what it breaks when the rules look at it. */
