@@ -48,7 +48,7 @@ export async function lookBeyond(models: ModelSet, picture: Pyramid, person: Pla
   };
 }
 
-function regionsOfWholeBody(votes: BodyVotes): { look: Region; whole: Region; trunk: number } {
+export function regionsOfWholeBody(votes: BodyVotes): { look: Region; whole: Region; trunk: number } {
   const shoulders = middleOf(voteOf(votes, 'left_shoulder'), voteOf(votes, 'right_shoulder'));
   const seenHips = middleOf(voteOf(votes, 'left_hip'), voteOf(votes, 'right_hip'));
   const eyes = middleOf(voteOf(votes, 'left_eye'), voteOf(votes, 'right_eye'));
