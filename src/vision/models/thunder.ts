@@ -25,14 +25,9 @@ export function placePoints(
 }
 
 /** The same from the mirrored picture: a second, nearly independent look. */
-export async function placePointsMirrored(
-  models: ModelSet,
-  picture: Pyramid,
-  region: Region,
-  beyond: Beyond = 'black',
-): Promise<BodyVotes> {
+export async function placePointsMirrored(models: ModelSet, picture: Pyramid, region: Region): Promise<BodyVotes> {
   const grid = mirrored(gridOfRegion(region, SIDE));
-  const votes = await placeOnGrid(models, picture.sample(grid, beyond), grid);
+  const votes = await placeOnGrid(models, picture.sample(grid), grid);
   return OTHER_SIDE.map((index) => votes[index]!);
 }
 
