@@ -41,9 +41,7 @@ export function expectedPlace(name: BodyPoint, { parent, snapped, down, trunk }:
   const length = bone.trunks * trunk;
   const seen = distance(parent, snapped);
   const way =
-    seen > TELLS_DIRECTION * length
-      ? { x: (snapped.x - parent.x) / seen, y: (snapped.y - parent.y) / seen }
-      : down;
+    seen > TELLS_DIRECTION * length ? { x: (snapped.x - parent.x) / seen, y: (snapped.y - parent.y) / seen } : down;
   return { x: parent.x + length * way.x, y: parent.y + length * way.y };
 }
 

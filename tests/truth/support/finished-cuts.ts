@@ -7,8 +7,8 @@ import { sizeOfPerson, type LabelledPerson, type LabelledPhoto } from './labels.
  * just outside a labelled joint, and along the middle of a bone, where no joint is near.
  */
 
-export type JointKind = 'elbow' | 'wrist' | 'hip' | 'knee' | 'ankle';
-export type CutEdge = 'bottom' | 'left' | 'right';
+type JointKind = 'elbow' | 'wrist' | 'hip' | 'knee' | 'ankle';
+type CutEdge = 'bottom' | 'left' | 'right';
 
 /** Joints at the lower edge, and at the edge to the side that an arm reaches to. */
 export const CUT_JOINTS = ['hip', 'knee', 'ankle', 'wrist'] as const;
@@ -29,6 +29,11 @@ export const BONE_PLACES = Object.keys(CUT_BONES) as BonePlace[];
 
 /** A joint this near to the edge (percent of the person's size) is "near" it, as in the notes of the prototype. */
 export const NEAR = 6;
+/**
+ * Where a joint lies just outside that band, a place that is 2 % off reports it, and labels themselves are no better than
+ * that: alarms are counted once more where every joint is further away than this.
+ */
+export const WELL_CLEAR = 8;
 /** Edges nearer to the shoulders than this (percent) leave nobody in the picture. */
 const FROM_SHOULDERS = 8;
 const FROM_SHOULDERS_SIDEWAYS = 3;
@@ -45,6 +50,8 @@ export interface FinishedCut {
   readonly edge: CutEdge;
   /** Where the new edge lies, in pixels of the whole photo: its height, or for a side edge its distance from the left. */
   readonly at: number;
+  /** Percent of the person's size from the edge to the nearest joint whose report would be a false alarm (along a bone). */
+  readonly clear: number;
 }
 
 /** The cuts of everybody shown in most of their height, on both sides of the body. */
@@ -56,8 +63,13 @@ export function finishedCuts(photos: readonly LabelledPhoto[]): FinishedCut[] {
   );
 }
 
-export function isJointCut({ place }: FinishedCut): boolean {
-  return !(place in CUT_BONES);
+export function isBoneCut({ place }: FinishedCut): boolean {
+  return place in CUT_BONES;
+}
+
+/** The joints that are asked for at a cut. */
+export function kindsAt({ place }: FinishedCut): readonly JointKind[] {
+  return place in CUT_BONES ? CUT_BONES[place as BonePlace].alarms : [place as JointKind];
 }
 
 type Subject = Pick<FinishedCut, 'photo' | 'person' | 'side'>;
@@ -85,26 +97,26 @@ function jointCuts(subject: Subject, place: JointKind, edge: CutEdge): FinishedC
   const joint = subject.person.points.get(`${subject.side}_${place}`);
   if (joint === undefined) return [];
   const outwards = (edge === 'left' ? -1 : 1) * (sizeOfPerson(subject.person) / 100);
-  return CUT_OFFSETS.map((offset) => ({ ...subject, place, offset, edge, at: along(edge, joint) + offset * outwards }));
+  return CUT_OFFSETS.map((offset) => ({
+    ...subject,
+    place,
+    offset,
+    edge,
+    at: along(edge, joint) + offset * outwards,
+    clear: 0,
+  }));
 }
 
 function boneCuts(subject: Subject, place: BonePlace, edge: CutEdge): FinishedCut[] {
-  const [from, to] = CUT_BONES[place].ends.map((kind) => subject.person.points.get(`${subject.side}_${kind}`));
+  const { ends, alarms } = CUT_BONES[place];
+  const [from, to] = ends.map((kind) => subject.person.points.get(`${subject.side}_${kind}`));
   if (from === undefined || to === undefined) return [];
-  return BONE_SHARES.map((share) => ({
-    ...subject,
-    place,
-    offset: share,
-    edge,
-    at: along(edge, from) + share * (along(edge, to) - along(edge, from)),
-  })).filter((cut) => isClear(cut, place));
-}
-
-/** No joint that could be reported is near the edge: reporting one is a false alarm. */
-function isClear(cut: FinishedCut, place: BonePlace): boolean {
-  const kinds = cut.edge === 'bottom' ? CUT_BONES[place].alarms : (['elbow', 'wrist'] as const);
-  const joints = namesOf(kinds).flatMap((name) => cut.person.everywhere.get(name) ?? []);
-  return joints.every((joint) => percentFromEdge(cut, joint) > NEAR);
+  const joints = namesOf(alarms).flatMap((name) => subject.person.everywhere.get(name) ?? []);
+  return BONE_SHARES.map((share) => {
+    const at = along(edge, from) + share * (along(edge, to) - along(edge, from));
+    const clear = Math.min(...joints.map((joint) => percentFromEdge({ ...subject, edge, at }, joint)));
+    return { ...subject, place, offset: share, edge, at, clear };
+  }).filter(({ clear }) => clear > NEAR);
 }
 
 /** The edge lies in the photo, and shoulders and face stay in the picture. */
@@ -123,7 +135,10 @@ export function frameOf({ photo, edge, at }: FinishedCut): Edges {
   return { left: 0, top: 0, right: photo.size.width, bottom: photo.size.height, [edge]: at };
 }
 
-export function percentFromEdge({ person, edge, at }: FinishedCut, point: Point): number {
+export function percentFromEdge(
+  { person, edge, at }: Pick<FinishedCut, 'person' | 'edge' | 'at'>,
+  point: Point,
+): number {
   return (100 * Math.abs(along(edge, point) - at)) / sizeOfPerson(person);
 }
 

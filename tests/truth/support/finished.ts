@@ -1,16 +1,24 @@
-import { POSSIBLE } from '../../../src/people/confidence.ts';
 import type { Edges } from '../../../src/geometry/shapes.ts';
+import { POSSIBLE } from '../../../src/people/confidence.ts';
+import type { Person } from '../../../src/people/person.ts';
+import type { PointName } from '../../../src/people/points.ts';
 import { decodePhoto, type Pixels } from '../../../src/photos/decode.ts';
 import { LONG_EDGE, measurePixels } from '../../../src/vision/measure.ts';
 import type { ModelSet } from '../../../src/vision/models/model-set.ts';
-import { CUT_BONES, frameOf, namesOf, NEAR, percentFromEdge, type BonePlace, type FinishedCut } from './finished-cuts.ts';
+import { frameOf, kindsAt, namesOf, NEAR, percentFromEdge, type FinishedCut } from './finished-cuts.ts';
+import { jointCutSays } from './finished-rule.ts';
+import { labelledPerson } from './labelled-people.ts';
 import type { LabelledPerson } from './labels.ts';
 import { matchPeople } from './match.ts';
-import { pixelPoints } from './measured.ts';
+import { pixelPoints, type PixelPoint } from './measured.ts';
 
-export interface CutAnswer extends FinishedCut {
+export interface CutAnswer {
+  readonly cut: FinishedCut;
   /** A joint of the cut's kind (along a bone: any of that limb) was measured near the edge. */
   readonly isReported: boolean;
+  /** The rule `joint-cut` has something to say of the edge and such a joint: by the labels, and by the pixels. */
+  readonly isCut: boolean;
+  readonly isSaid: boolean;
 }
 
 /** Measures each cut picture. People who are not found in it report nothing. */
@@ -19,25 +27,34 @@ export async function answerCuts(models: ModelSet, cuts: readonly FinishedCut[])
   for (const cut of cuts) {
     const { pixels, frame } = await cutPicture(cut);
     const people = await measurePixels(pixels, models);
-    const size = { width: frame.right - frame.left, height: frame.bottom - frame.top };
-    const pointsOf = (person: (typeof people)[number]) => {
-      const points = [...pixelPoints(person, { ...cut.photo, size })];
-      return new Map(points.map(([name, point]) => [name, { ...point, x: point.x + frame.left }] as const));
-    };
+    const pointsOf = (person: Person): Map<PointName, PixelPoint> => pointsInPhoto(person, cut, frame);
     const [match] = matchPeople([shownIn(cut.person, frame)], people, pointsOf);
-    const points = match?.found === undefined ? undefined : pointsOf(match.found);
-    const kinds = cut.place in CUT_BONES ? CUT_BONES[cut.place as BonePlace].alarms : [cut.place];
-    const isReported = namesOf(kinds as Parameters<typeof namesOf>[0]).some((name) => {
+    const found = match?.found;
+    const points = found && pointsOf(found);
+    const isReported = namesOf(kindsAt(cut)).some((name) => {
       const point = points?.get(name);
       return point !== undefined && point.confidence >= POSSIBLE && percentFromEdge(cut, point) <= NEAR;
     });
-    answers.push({ ...cut, isReported });
+    const labelled = labelledPerson(cut.person, frame);
+    answers.push({
+      cut,
+      isReported,
+      isCut: jointCutSays(cut, frame, labelled),
+      isSaid: found !== undefined && jointCutSays(cut, frame, found),
+    });
   }
   return answers;
 }
 
+/** The points of somebody in the cut picture, in pixels of the whole photo. */
+function pointsInPhoto(person: Person, { photo }: FinishedCut, frame: Edges): Map<PointName, PixelPoint> {
+  const size = { width: frame.right - frame.left, height: frame.bottom - frame.top };
+  const points = [...pixelPoints(person, { ...photo, size })];
+  return new Map(points.map(([name, point]) => [name, { ...point, x: point.x + frame.left }]));
+}
+
 /** The decoded photo up to the edge, and what it shows of the whole photo, to the pixel. */
-export async function cutPicture(cut: FinishedCut): Promise<{ pixels: Pixels; frame: Edges }> {
+async function cutPicture(cut: FinishedCut): Promise<{ pixels: Pixels; frame: Edges }> {
   const { pixels } = await decodePhoto(cut.photo.path, LONG_EDGE);
   const scale = pixels.width / cut.photo.size.width;
   const frame = frameOf(cut);
@@ -56,13 +73,17 @@ export async function cutPicture(cut: FinishedCut): Promise<{ pixels: Pixels; fr
   };
 }
 
-export function shownIn(person: LabelledPerson, frame: Edges): LabelledPerson {
-  const isShown = ({ x, y }: { x: number; y: number }) => x > frame.left && x < frame.right && y < frame.bottom;
-  return { ...person, points: new Map([...person.points].filter(([, point]) => isShown(point))) };
+function shownIn(person: LabelledPerson, { left, right, bottom }: Edges): LabelledPerson {
+  const shown = [...person.points].filter(([, { x, y }]) => x > left && x < right && y < bottom);
+  return { ...person, points: new Map(shown) };
 }
 
-/** The share of cuts at a place that were reported. */
-export function shareReported(answers: readonly CutAnswer[], isWanted: (cut: FinishedCut) => boolean): number {
+/** Of the cuts that are wanted: how many, and the share of them that answers yes. */
+export function shareOf(
+  answers: readonly CutAnswer[],
+  isWanted: (answer: CutAnswer) => boolean,
+  isYes: (answer: CutAnswer) => boolean = ({ isReported }) => isReported,
+): { readonly share: number; readonly asked: number } {
   const wanted = answers.filter(isWanted);
-  return wanted.filter(({ isReported }) => isReported).length / wanted.length;
+  return { share: wanted.filter(isYes).length / wanted.length, asked: wanted.length };
 }
