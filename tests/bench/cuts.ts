@@ -8,7 +8,7 @@ import { configure } from '../../src/rules/configuration.ts';
 import { sceneOf } from '../../src/rules/scene.ts';
 import { nearestCrop } from '../../src/search/index.ts';
 import { labelledCuts, labelledSubjects } from '../truth/labelled-cuts.ts';
-import { cocoPeople, demoPeople } from '../truth/labels.ts';
+import { cocoPeople, demoPeople } from '../truth/support/labelled-people.ts';
 import { DEMO_PHOTOS, hasDemoPhotos, hasLabelledPhotos, LABELLED_PHOTOS } from '../truth/shared.ts';
 
 const SHAPES = { '2:3': 2 / 3, '4:5': 4 / 5, '1:1': 1, '3:2': 3 / 2, '16:9': 16 / 9 };

@@ -5,20 +5,18 @@ import { decodePhoto } from '../../src/photos/decode.ts';
 import { LONG_EDGE, measurePixels } from '../../src/vision/measure.ts';
 import type { ModelSet } from '../../src/vision/models/model-set.ts';
 import { foundPeople, median, pointErrors, shareWithin } from '../truth/support/errors.ts';
-import { answerCuts, CUT_JOINTS, CUT_OFFSETS, finishedCuts, shareReported } from '../truth/support/finished.ts';
+import { finishedTables } from './vision-finished.ts';
 import { falseAlarms, jointsReported, totalOf } from '../truth/support/joint-edges.ts';
 import { cocoPhotos, demoPhotos, sizeOfPerson, type LabelledPhoto } from '../truth/support/labels.ts';
 import { loadModels, measureLabelled, type MeasuredPhoto } from '../truth/support/measured.ts';
 import { outlineOverlap } from '../truth/support/outlines.ts';
 import { hasShared } from '../truth/support/shared-folder.ts';
+import { percent } from './percent.ts';
 import { measureSpeed } from './vision-speed.ts';
 
 const KINDS = [
   'shoulder', 'elbow', 'wrist', 'hip', 'knee', 'ankle', 'big_toe', 'heel', 'hand_root', 'forefinger1', 'middle_finger4',
 ]; // prettier-ignore
-
-/** Every n-th cut picture is measured: all of them take a quarter of an hour. */
-const EVERY_CUT = 3;
 
 /** Measures all labelled photos and gives the section for docs/benchmarks.md. */
 export async function run(): Promise<string> {
@@ -34,7 +32,7 @@ export async function run(): Promise<string> {
   for (const [title, photos] of sets) {
     const measured = await measureLabelled(models, photos);
     sections.push(`### ${title}`, '', accuracy(measured), '', confidenceTable(measured), '');
-    sections.push(await finishedTable(models, photos), '');
+    sections.push(await finishedTables(models, photos), '');
   }
   const parts = await timeParts(models, demoPhotos().slice(0, 8));
   await models.release();
@@ -75,38 +73,14 @@ function confidenceTable(photos: readonly MeasuredPhoto[]): string {
       const some = errors
         .filter(({ confidence }) => confidence >= least && confidence < below)
         .map((error) => error.percent);
-      return some.length === 0 ? '–' : `${percent(some.length / labelled.length)} / ${percent(shareWithin(some, 5))}`;
+      return some.length === 0 ? '–' : `${some.length} / ${percent(shareWithin(some, 5))}`;
     };
     return `| ${kind} (${labelled.length}) | ${median(all).toFixed(2)} | ${percent(shareWithin(all, 5))} | ${percent(shareWithin(all, 8))} | ${at(FIRM, 2)} | ${at(POSSIBLE, FIRM)} |`;
   });
   return [
-    '| point (labelled) | median | within 5 % | within 8 % | firm: kept / of these within 5 % | possible: kept / within 5 % |',
+    '| point (labelled) | median | within 5 % | within 8 % | firm: number / of these within 5 % | possible: number / within 5 % |',
     '| --- | --- | --- | --- | --- | --- |',
     ...rows,
-  ].join('\n');
-}
-
-async function finishedTable(models: ModelSet, photos: readonly LabelledPhoto[]): Promise<string> {
-  const cuts = finishedCuts(photos).filter((_, index) => photos.length < 10 || index % EVERY_CUT === 0);
-  const answers = await answerCuts(models, cuts);
-  const rows = CUT_JOINTS.map((joint) => {
-    const cells = CUT_OFFSETS.map((offset) =>
-      percent(shareReported(answers, (cut) => cut.place === joint && cut.offset === offset)),
-    );
-    return `| ${joint} | ${cells.join(' | ')} |`;
-  });
-  const alarms = (['mid-thigh', 'mid-shin'] as const).map((place) => {
-    const asked = answers.filter((answer) => answer.place === place).length;
-    return `${place} ${percent(shareReported(answers, (cut) => cut.place === place))} of ${asked}`;
-  });
-  return [
-    `Finished pictures (only the cut picture is measured; ${answers.length} cuts; a possible or firm joint within 6 % of the edge):`,
-    '',
-    '| cut at | 4 % above the joint | at the joint | 4 % below |',
-    '| --- | --- | --- | --- |',
-    ...rows,
-    '',
-    `False alarms: ${alarms.join(', ')}.`,
   ].join('\n');
 }
 
@@ -134,8 +108,4 @@ function isKind(name: PointName, kind: string): boolean {
 
 function meanOf(numbers: readonly number[]): number {
   return numbers.reduce((sum, number) => sum + number, 0) / numbers.length;
-}
-
-function percent(share: number): string {
-  return Number.isNaN(share) ? '–' : `${(100 * share).toFixed(0)} %`;
 }

@@ -7,7 +7,7 @@ import { configure } from '../../src/rules/configuration.ts';
 import { sceneOf, type Scene } from '../../src/rules/scene.ts';
 import { nearestCrop } from '../../src/search/index.ts';
 import { faceIn, labelledCuts, labelledSubjects } from './labelled-cuts.ts';
-import { cocoPeople, demoPeople } from './labels.ts';
+import { cocoPeople, demoPeople } from './support/labelled-people.ts';
 import { hasDemoPhotos, hasLabelledPhotos } from './shared.ts';
 
 const SHAPES = { '2:3': 2 / 3, '4:5': 4 / 5, '1:1': 1, '3:2': 3 / 2, '16:9': 16 / 9 };

@@ -9,7 +9,7 @@ import { nearestCrop } from '../../src/search/index.ts';
 import { measurePhoto } from '../../src/vision/measure.ts';
 import type { ModelSet } from '../../src/vision/models/model-set.ts';
 import { labelledCuts, labelledSubjects } from './labelled-cuts.ts';
-import { cocoPeople, demoPeople } from './labels.ts';
+import { cocoPeople, demoPeople } from './support/labelled-people.ts';
 import { DEMO_PHOTOS, hasDemoPhotos, hasLabelledPhotos, LABELLED_PHOTOS } from './shared.ts';
 import { loadModels } from './support/measured.ts';
 

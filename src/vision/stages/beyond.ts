@@ -17,6 +17,8 @@ export interface ViewBeyond {
   readonly whole: BodyVotes;
   /** How long the trunk is taken to be, in pixels: what tells the size of a body that is not seen whole. */
   readonly trunk: number;
+  /** From the shoulders to the hips, length 1. */
+  readonly down: Point;
 }
 
 /** A body this near to the edge (share of its size) may go on beyond it. */
@@ -40,15 +42,16 @@ export function isAtEdge(box: Box, photo: Size): boolean {
 }
 
 export async function lookBeyond(models: ModelSet, picture: Pyramid, person: Placed): Promise<ViewBeyond> {
-  const { look, whole, trunk } = regionsOfWholeBody(person.votes);
+  const { look, whole, trunk, down } = regionsOfWholeBody(person.votes);
   return {
     look: await placePoints(models, picture, look, 'drawn-out'),
     whole: (await seeWholeBody(models, picture, whole, 'drawn-out')).votes,
     trunk,
+    down,
   };
 }
 
-function regionsOfWholeBody(votes: BodyVotes): { look: Region; whole: Region; trunk: number } {
+function regionsOfWholeBody(votes: BodyVotes): { look: Region; whole: Region; trunk: number; down: Point } {
   const shoulders = middleOf(voteOf(votes, 'left_shoulder'), voteOf(votes, 'right_shoulder'));
   const seenHips = middleOf(voteOf(votes, 'left_hip'), voteOf(votes, 'right_hip'));
   const eyes = middleOf(voteOf(votes, 'left_eye'), voteOf(votes, 'right_eye'));
@@ -68,5 +71,6 @@ function regionsOfWholeBody(votes: BodyVotes): { look: Region; whole: Region; tr
     look: { centre: middleOf(crown, soles), side: LOOK_SCALE * distance(crown, soles), angle },
     whole: { centre: along(-1), side: 2 * WHOLE_SCALE * BODY.furthestFromHips * trunk, angle },
     trunk,
+    down: { x: -up.x, y: -up.y },
   };
 }

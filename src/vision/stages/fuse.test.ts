@@ -50,6 +50,18 @@ describe('confidence', () => {
     ).toBeLessThan(0.4);
   });
 
+  it('is less easily firm for arms', () => {
+    const fair = { score: 0.3, lookSpread: 0.02, wholeBodyApart: 0.02, wholeBodyScore: 0.5 };
+    expect(chanceInside('left_elbow', fair)).toBeLessThan(chanceInside('left_knee', fair));
+  });
+
+  it('falls beyond the edge when a leg would be of another length than most', () => {
+    const near = { score: 0.2, apart: 0.05, beyond: 0.05 };
+    const like = chanceBeyond('left_knee', { ...near, unexpected: 0.01 });
+    const unlike = chanceBeyond('left_knee', { ...near, unexpected: 0.1 });
+    expect(unlike).toBeLessThan(like);
+  });
+
   it('is never firm beyond the edge', () => {
     expect(chanceBeyond('left_elbow', { score: 1, apart: 0, beyond: 0.001 })).toBe(0.65);
     expect(chanceBeyond('left_ankle', { score: 0.1, apart: 0.2, beyond: 0.3 })).toBeLessThan(0.4);

@@ -1,8 +1,10 @@
 import { BODY_POINTS, type BodyPoint } from '../../people/points.ts';
 import type { Point, Size } from '../../geometry/shapes.ts';
 import { distance } from '../../geometry/points.ts';
+import type { ViewBeyond } from './beyond.ts';
 import { sizeOf, type Vote } from '../models/vote.ts';
 import { chanceBeyond, chanceInside } from './calibration.ts';
+import { expectedPlace, parentOf } from './expected.ts';
 import { fuseVotes } from './fuse.ts';
 import type { Observation } from './observe.ts';
 import { boxOfSurePoints } from './suppress.ts';
@@ -20,11 +22,20 @@ const TRUNKS_TALL = 3;
 const MOST_GLIMPSED = 0.6;
 /** Looks at the extended picture count at least this much beside each other: neither may fall silent there. */
 const LEAST_SCORE_BEYOND = 0.15;
+/** What the build of a body says of a leg beyond the edge counts like a look with this score. */
+const SCORE_OF_EXPECTED = 0.25;
 
 /** The 17 body points of one person: all votes made one, with its calibrated confidence. */
 export function weighBody(observation: Observation, photo: Size): WeighedBody {
   const size = personSize(observation);
-  return new Map(BODY_POINTS.map((name, index) => [name, weighPoint(observation, photo, { name, index, size })]));
+  const body = new Map<BodyPoint, WeighedPoint>();
+  // In this order every joint comes after the one it hangs on.
+  BODY_POINTS.forEach((name, index) => {
+    const parent = parentOf(name);
+    const question = { name, index, size, parent: parent && body.get(parent) };
+    body.set(name, weighPoint(observation, photo, question));
+  });
+  return body;
 }
 
 /** What distances are measured by, in pixels: the box around the sure points, or what the trunk says of a cut body. */
@@ -37,22 +48,21 @@ interface PointInQuestion {
   readonly name: BodyPoint;
   readonly index: number;
   readonly size: number;
+  /** The joint it hangs on, for legs. */
+  readonly parent: Point | undefined;
 }
 
-function weighPoint(observation: Observation, photo: Size, { name, index, size }: PointInQuestion): WeighedPoint {
+function weighPoint(observation: Observation, photo: Size, question: PointInQuestion): WeighedPoint {
+  const { name, index, size } = question;
   const looks = observation.looks.map((votes) => votes[index]!);
   const whole = observation.whole?.votes[index];
   if (whole === undefined) return { ...looks[0]!, confidence: Math.min(looks[0]!.score, MOST_GLIMPSED) };
   const guesses: Vote[] = [];
   if (observation.beyond !== undefined) {
-    const look = observation.beyond.look[index]!;
-    guesses.push(look, observation.beyond.whole[index]!);
-    const place = fuseVotes(guesses.map(atLeastHeard), size);
-    const beyond = distanceBeyond(place, photo) / size;
-    if (beyond > 0) {
-      const apart = distance(look, observation.beyond.whole[index]!) / size;
-      return { ...place, confidence: chanceBeyond(name, { score: look.score, apart, beyond }) };
-    }
+    const snapped = fuseVotes([...looks, whole], size);
+    const outside = weighBeyond(observation.beyond, photo, question, snapped);
+    if (outside !== undefined) return outside;
+    guesses.push(observation.beyond.look[index]!, observation.beyond.whole[index]!);
   }
   const place = fuseVotes([...looks, whole, ...guesses], size);
   const apart = looks.map((vote) => distance(vote, place) / size).sort((a, b) => b - a);
@@ -63,6 +73,30 @@ function weighPoint(observation: Observation, photo: Size, { name, index, size }
     wholeBodyScore: whole.score,
   });
   return { ...place, confidence };
+}
+
+/** The point beyond the photo's edge; undefined where what speaks for it lies inside. */
+function weighBeyond(
+  view: ViewBeyond,
+  photo: Size,
+  { name, index, size, parent }: PointInQuestion,
+  snapped: Point,
+): WeighedPoint | undefined {
+  const look = view.look[index]!;
+  const whole = view.whole[index]!;
+  const expected = expectedPlace(name, { parent, snapped, down: view.down, trunk: view.trunk });
+  const guesses = [look, whole].map(atLeastHeard);
+  if (expected !== undefined) guesses.push({ ...expected, score: SCORE_OF_EXPECTED });
+  const place = fuseVotes(guesses, size);
+  const beyond = distanceBeyond(place, photo) / size;
+  if (beyond === 0) return undefined;
+  const agreement = {
+    score: look.score,
+    apart: distance(look, whole) / size,
+    beyond,
+    ...(expected && { unexpected: distance(expected, place) / size }),
+  };
+  return { ...place, confidence: chanceBeyond(name, agreement) };
 }
 
 function atLeastHeard(vote: Vote): Vote {

@@ -1,113 +1,89 @@
+import type { Edges } from '../../../src/geometry/shapes.ts';
 import { POSSIBLE } from '../../../src/people/confidence.ts';
-import { SIDES, type BodyPoint, type Side } from '../../../src/people/points.ts';
-import { decodePhoto } from '../../../src/photos/decode.ts';
+import type { Person } from '../../../src/people/person.ts';
+import type { PointName } from '../../../src/people/points.ts';
+import { decodePhoto, type Pixels } from '../../../src/photos/decode.ts';
 import { LONG_EDGE, measurePixels } from '../../../src/vision/measure.ts';
 import type { ModelSet } from '../../../src/vision/models/model-set.ts';
-import { sizeOfPerson, type LabelledPerson, type LabelledPhoto } from './labels.ts';
+import { frameOf, kindsAt, namesOf, NEAR, percentFromEdge, type FinishedCut } from './finished-cuts.ts';
+import { jointCutSays } from './finished-rule.ts';
+import { labelledPerson } from './labelled-people.ts';
+import type { LabelledPerson } from './labels.ts';
 import { matchPeople } from './match.ts';
-import { pixelPoints } from './measured.ts';
+import { pixelPoints, type PixelPoint } from './measured.ts';
 
-/*
- * Finished pictures: the photo ends at the edge, and nobody sees what lay beyond it. Photos are cut at, just above and
- * just below a labelled joint, and at the middle of a bone; then only the cut picture is measured.
- */
-
-export const CUT_JOINTS = ['hip', 'knee', 'ankle', 'wrist'] as const;
-/** Percent of the person's size; below zero: above the joint, which then lies beyond the frame. */
-export const CUT_OFFSETS = [-4, 0, 4] as const;
-const MIDDLES = { 'mid-thigh': ['hip', 'knee'], 'mid-shin': ['knee', 'ankle'] } as const;
-const LEG_JOINTS = ['hip', 'knee', 'ankle'] as const;
-
-/** A measured joint this near to the edge (percent of the person's size) is "near" it, as in the notes of the prototype. */
-const NEAR = 6;
-
-type JointName = (typeof CUT_JOINTS)[number];
-type CutPlace = JointName | keyof typeof MIDDLES;
-
-export interface FinishedCut {
-  readonly photo: LabelledPhoto;
-  readonly person: LabelledPerson;
-  readonly place: CutPlace;
-  readonly offset: number;
-  /** Height of the new lower edge in pixels of the whole photo. */
-  readonly edge: number;
-}
-
-export interface CutAnswer extends FinishedCut {
-  /** A joint of the cut's kind (at the middle of a bone: any of the leg) was measured near the edge. */
+export interface CutAnswer {
+  readonly cut: FinishedCut;
+  /** A joint of the cut's kind (along a bone: any of that limb) was measured near the edge. */
   readonly isReported: boolean;
-}
-
-/** The cuts of everybody shown in most of their height: at each joint of one side, and at the middles of the bones. */
-export function finishedCuts(photos: readonly LabelledPhoto[]): FinishedCut[] {
-  return photos.flatMap((photo) =>
-    photo.people.flatMap((person, index) => {
-      const side = SIDES[index % 2]!;
-      const size = sizeOfPerson(person);
-      const shoulder = person.points.get(`${side}_shoulder`);
-      if (shoulder === undefined || person.box[3] < 0.7 * size) return [];
-      return [...jointCuts(person, side, size), ...middleCuts(person, side, size)]
-        .filter(({ edge }) => edge > shoulder.y + 0.08 * size && edge < photo.size.height - 2)
-        .map((cut) => ({ photo, person, ...cut }));
-    }),
-  );
-}
-
-function jointCuts(person: LabelledPerson, side: Side, size: number) {
-  return CUT_JOINTS.flatMap((place) => {
-    const joint = person.points.get(`${side}_${place}`);
-    if (joint === undefined) return [];
-    return CUT_OFFSETS.map((offset) => ({ place, offset, edge: joint.y + (offset / 100) * size }));
-  });
-}
-
-function middleCuts(person: LabelledPerson, side: Side, size: number) {
-  return (['mid-thigh', 'mid-shin'] as const).flatMap((place) => {
-    const [from, to] = MIDDLES[place].map((kind) => person.points.get(`${side}_${kind}`));
-    if (from === undefined || to === undefined) return [];
-    const edge = (from.y + to.y) / 2;
-    const joints = namesOf(LEG_JOINTS).flatMap((name) => person.everywhere.get(name) ?? []);
-    const isClear = joints.every((joint) => Math.abs(joint.y - edge) > (NEAR / 100) * size);
-    return isClear ? [{ place, offset: 0, edge }] : [];
-  });
+  /** The rule `joint-cut` has something to say of the edge and such a joint: by the labels, and by the pixels. */
+  readonly isCut: boolean;
+  readonly isSaid: boolean;
 }
 
 /** Measures each cut picture. People who are not found in it report nothing. */
 export async function answerCuts(models: ModelSet, cuts: readonly FinishedCut[]): Promise<CutAnswer[]> {
   const answers: CutAnswer[] = [];
   for (const cut of cuts) {
-    const { pixels } = await decodePhoto(cut.photo.path, LONG_EDGE);
-    const scale = pixels.width / cut.photo.size.width;
-    const height = Math.round(cut.edge * scale);
-    const people = await measurePixels(
-      { ...pixels, height, data: pixels.data.subarray(0, 3 * height * pixels.width) },
-      models,
-    );
-    const size = { width: cut.photo.size.width, height: height / scale };
-    const visible = new Map([...cut.person.points].filter(([, { y }]) => y < cut.edge));
-    const shown = { ...cut.person, points: visible };
-    const [match] = matchPeople([shown], people, (person) => pixelPoints(person, { ...cut.photo, size }));
-    const points = match?.found === undefined ? undefined : pixelPoints(match.found, { ...cut.photo, size });
-    const isReported = namesOf(kindsOf(cut.place)).some((name) => {
+    const { pixels, frame } = await cutPicture(cut);
+    const people = await measurePixels(pixels, models);
+    const pointsOf = (person: Person): Map<PointName, PixelPoint> => pointsInPhoto(person, cut, frame);
+    const [match] = matchPeople([shownIn(cut.person, frame)], people, pointsOf);
+    const found = match?.found;
+    const points = found && pointsOf(found);
+    const isReported = namesOf(kindsAt(cut)).some((name) => {
       const point = points?.get(name);
-      if (point === undefined || point.confidence < POSSIBLE) return false;
-      return Math.abs(point.y - cut.edge) <= (NEAR / 100) * sizeOfPerson(cut.person);
+      return point !== undefined && point.confidence >= POSSIBLE && percentFromEdge(cut, point) <= NEAR;
     });
-    answers.push({ ...cut, isReported });
+    const labelled = labelledPerson(cut.person, frame);
+    answers.push({
+      cut,
+      isReported,
+      isCut: jointCutSays(cut, frame, labelled),
+      isSaid: found !== undefined && jointCutSays(cut, frame, found),
+    });
   }
   return answers;
 }
 
-function kindsOf(place: CutPlace): readonly JointName[] {
-  return place === 'mid-thigh' || place === 'mid-shin' ? LEG_JOINTS : [place];
+/** The points of somebody in the cut picture, in pixels of the whole photo. */
+function pointsInPhoto(person: Person, { photo }: FinishedCut, frame: Edges): Map<PointName, PixelPoint> {
+  const size = { width: frame.right - frame.left, height: frame.bottom - frame.top };
+  const points = [...pixelPoints(person, { ...photo, size })];
+  return new Map(points.map(([name, point]) => [name, { ...point, x: point.x + frame.left }]));
 }
 
-function namesOf(kinds: readonly JointName[]): BodyPoint[] {
-  return SIDES.flatMap((side) => kinds.map((kind): BodyPoint => `${side}_${kind}`));
+/** The decoded photo up to the edge, and what it shows of the whole photo, to the pixel. */
+async function cutPicture(cut: FinishedCut): Promise<{ pixels: Pixels; frame: Edges }> {
+  const { pixels } = await decodePhoto(cut.photo.path, LONG_EDGE);
+  const scale = pixels.width / cut.photo.size.width;
+  const frame = frameOf(cut);
+  const left = Math.round(frame.left * scale);
+  const right = Math.round(frame.right * scale);
+  const height = Math.round(frame.bottom * scale);
+  const width = right - left;
+  const data = new Uint8Array(3 * width * height);
+  for (let row = 0; row < height; row++) {
+    const from = 3 * (row * pixels.width + left);
+    data.set(pixels.data.subarray(from, from + 3 * width), 3 * row * width);
+  }
+  return {
+    pixels: { data, width, height },
+    frame: { left: left / scale, top: 0, right: right / scale, bottom: height / scale },
+  };
 }
 
-/** The share of cuts at a place that were reported. */
-export function shareReported(answers: readonly CutAnswer[], isWanted: (cut: FinishedCut) => boolean): number {
+function shownIn(person: LabelledPerson, { left, right, bottom }: Edges): LabelledPerson {
+  const shown = [...person.points].filter(([, { x, y }]) => x > left && x < right && y < bottom);
+  return { ...person, points: new Map(shown) };
+}
+
+/** Of the cuts that are wanted: how many, and the share of them that answers yes. */
+export function shareOf(
+  answers: readonly CutAnswer[],
+  isWanted: (answer: CutAnswer) => boolean,
+  isYes: (answer: CutAnswer) => boolean = ({ isReported }) => isReported,
+): { readonly share: number; readonly asked: number } {
   const wanted = answers.filter(isWanted);
-  return wanted.filter(({ isReported }) => isReported).length / wanted.length;
+  return { share: wanted.filter(isYes).length / wanted.length, asked: wanted.length };
 }

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Point, Size } from '../../../src/geometry/shapes.ts';
 import { BODY_POINTS, FINGERS, FOOT_POINTS, SIDES, handPoints, type PointName } from '../../../src/people/points.ts';
-import { SHARED_FOLDER } from './shared-folder.ts';
+import { DEMO_PHOTOS, LABELLED_PHOTOS } from './shared-folder.ts';
 
 /** Pixels of the photo. `isVisible`: seen, not only known to be there. */
 export interface LabelledPoint extends Point {
@@ -10,12 +10,16 @@ export interface LabelledPoint extends Point {
 }
 
 export interface LabelledPerson {
+  /** From 1, in the order of the labels; the rendered photos number their figures themselves. */
+  readonly id: number;
   /** Only points inside the photo. */
   readonly points: ReadonlyMap<PointName, LabelledPoint>;
   /** left, top, width, height. */
   readonly box: readonly [number, number, number, number];
   readonly area: number;
   readonly headTop?: Point;
+  /** The same where the frame cuts the head off. */
+  readonly headTopEverywhere?: Point;
   /** Points beyond the frame too, where the labels know them. */
   readonly everywhere: ReadonlyMap<PointName, Point>;
   /** Run lengths of pixels that are not and that are the person's, in columns from the left (COCO's RLE). */
@@ -55,8 +59,7 @@ export function sizeOfPerson(person: LabelledPerson): number {
 }
 
 /** Four COCO photographs, their joints, feet and hands as people labelled them (see the folder's README). */
-export function cocoPhotos(): LabelledPhoto[] {
-  const folder = join(SHARED_FOLDER, 'labelled-photos', 'coco');
+export function cocoPhotos(folder = LABELLED_PHOTOS): LabelledPhoto[] {
   const file = readJson(join(folder, 'test_coco_wholebody.json')) as CocoFile<object, WholeBodyAnnotation>;
   return file.images.map((image) => ({
     name: image.file_name,
@@ -64,28 +67,30 @@ export function cocoPhotos(): LabelledPhoto[] {
     size: { width: image.width, height: image.height },
     people: file.annotations
       .filter((annotation) => annotation.image_id === image.id && annotation.num_keypoints > 0)
-      .map((annotation) => {
+      .map((annotation, index) => {
         const points = new Map<PointName, LabelledPoint>();
         addTriples(points, BODY_POINTS, annotation.keypoints);
         addTriples(points, FOOT_POINTS, annotation.foot_kpts);
         addTriples(points, handPoints('left'), annotation.lefthand_kpts);
         addTriples(points, handPoints('right'), annotation.righthand_kpts);
-        return { points, everywhere: points, box: annotation.bbox, area: annotation.area };
+        return { id: index + 1, points, everywhere: points, box: annotation.bbox, area: annotation.area };
       }),
   }));
 }
 
 interface DemoAnnotation {
+  readonly person_index: number;
   readonly segmentation: { readonly counts: number[] };
   readonly keypoints_projected: [number, number][];
   readonly foot_keypoints: number[];
   readonly foot_projected: [number, number][];
   readonly hands_projected: Record<'left' | 'right', Record<string, Triple>>;
+  readonly head_top: [number, number];
   readonly head_top_visible: [number, number] | null;
 }
 
 /** Our own rendered photos with exact labels (see the folder's README). */
-export function demoPhotos(folder = join(SHARED_FOLDER, 'demo-photos')): LabelledPhoto[] {
+export function demoPhotos(folder = DEMO_PHOTOS): LabelledPhoto[] {
   const file = readJson(join(folder, 'labels.json')) as CocoFile<object, DemoAnnotation>;
   return file.images.map((image) => ({
     name: image.file_name,
@@ -110,12 +115,14 @@ function demoPerson(annotation: CocoFile<object, DemoAnnotation>['annotations'][
   }
   const top = annotation.head_top_visible;
   return {
+    id: annotation.person_index,
     points,
     everywhere,
     box: annotation.bbox,
     area: annotation.area,
     maskRuns: annotation.segmentation.counts,
     ...(top && { headTop: pointOf(top) }),
+    headTopEverywhere: pointOf(top ?? annotation.head_top),
   };
 }
 
