@@ -17,6 +17,13 @@ export function percent(value: number): string {
   return `${size >= 20 ? size.toFixed(0) : String(Number(size.toFixed(1)))} %`;
 }
 
+/** A percentage beside its bound: never the same number where the bound is missed. */
+export function percentBeside(value: number, bound: number): string {
+  const size = Math.abs(value);
+  const words = `${size >= 20 && Math.round(size) !== Math.round(Math.abs(bound)) ? size.toFixed(0) : String(Number(size.toFixed(1)))} %`;
+  return words === `${String(bound)} %` ? `a hair off ${words}` : words;
+}
+
 /** Which side of a place the edge lies on, from the signed distance past it. */
 export function sideWords(edge: EdgeName, value: number): string {
   if (edge === 'left' || edge === 'right') return value < 0 ? 'left of it' : 'right of it';

@@ -40,10 +40,12 @@ export function conditionsOf(scene: Scene, options: SearchOptions): Condition[] 
   ];
 }
 
-/** A crop of free shape stays upright or lying as it is. */
+/** A crop of free shape stays upright or lying as it is, also when it is written. */
 function orientation(scene: Scene): HalfSpace[] {
   if (scene.shape !== undefined) return [];
-  return [notPositive(scene.upright ? minus(CROP_WIDTH, CROP_HEIGHT) : minus(CROP_HEIGHT, CROP_WIDTH))];
+  const rounding = 2 * roundingStep(Math.max(scene.photo.width, scene.photo.height));
+  const longer = scene.upright ? minus(CROP_HEIGHT, CROP_WIDTH) : minus(CROP_WIDTH, CROP_HEIGHT);
+  return [notPositive(minus(pixels(rounding), longer))];
 }
 
 /** Nobody's face is dropped. Where none is shown yet, all come in, or the tallest's where a crop cannot hold them all. */

@@ -87,15 +87,19 @@ export class NearestSearch {
 
   /** The scene's own crop, when it meets what must hold. */
   private presentCandidate(options: SearchOptions): Candidate | undefined {
-    const { photo, crop } = this.scene;
+    const { crop } = this.scene;
     const mustMove = this.active.some(
       (active) => isByConstruction(active) && isHard(active) && isBroken(active.limit, crop),
     );
     if (mustMove) return undefined;
-    const slack = Math.max(WRITTEN_SLACK, 2 * roundingStep(photo.width), 2 * roundingStep(photo.height));
-    const conditions = conditionsOf(this.scene, options);
-    if (!conditions.every(({ halfSpace }) => excess(halfSpace, crop) <= slack)) return undefined;
-    return this.candidateAt(crop, false, options);
+    return this.meetsConditions(this.scene, crop, options) ? this.candidateAt(crop, false, options) : undefined;
+  }
+
+  /** Whether a written crop meets what must hold when the rules see these people. */
+  private meetsConditions(view: Scene, edges: Edges, options: SearchOptions): boolean {
+    const { width, height } = view.photo;
+    const slack = Math.max(WRITTEN_SLACK, 2 * roundingStep(width), 2 * roundingStep(height));
+    return conditionsOf(view, options).every(({ halfSpace }) => excess(halfSpace, edges) <= slack);
   }
 
   private bestCandidate(options: SearchOptions): Candidate | undefined {
@@ -104,7 +108,9 @@ export class NearestSearch {
     let asked = askedOf(this.active, options);
     for (let look = 0; look < LOOKS; look++) {
       const found = this.deepestOfLeast(view, asked, options);
-      if (!found || (best && found.weight >= best.weight)) return best ?? found;
+      if (!found) return best;
+      // A crop that newly shows a face, but not the whole of it, does not stay, however little it breaks.
+      if (best && found.weight >= best.weight && this.meetsConditions(view, best.edges, options)) return best;
       best = found;
       const { crop, length, upright } = this.scene;
       const next = { ...withCrop(this.scene, best.edges), crop, length, upright };

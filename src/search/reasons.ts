@@ -29,7 +29,9 @@ const WAYS = 2;
  * 14 px under the left ankle of person 1, and the faces of persons 1 and 3 need the height".
  */
 export function reasonFor(problem: Problem, active: ActiveLimit, edges: Edges): string {
-  const nearest = [...active.limit.escapes].sort((a, b) => excess(a, edges) - excess(b, edges)).slice(0, WAYS);
+  // Too much room over a head is mended by the top edge alone; that a much larger photo would do as well says nothing.
+  const ways = active.limit.message === 'most' ? active.limit.escapes.slice(0, 1) : active.limit.escapes;
+  const nearest = [...ways].sort((a, b) => excess(a, edges) - excess(b, edges)).slice(0, WAYS);
   const grounds = nearest.map((escape) => groundOf(problem, escape));
   const told = GROUNDS.filter((ground) => grounds.includes(ground));
   const words = told.map((ground) => wordsFor(ground, problem, active));

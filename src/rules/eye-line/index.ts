@@ -6,7 +6,7 @@ import { CROP_HEIGHT, minus, negative, notPositive } from '../limits.ts';
 import type { Limit, Linear } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
-import { percent } from '../words.ts';
+import { percentBeside } from '../words.ts';
 import { EYE_LINE_SETTINGS, eyeRange } from './table.ts';
 
 export const eyeLine = defineRule({
@@ -18,9 +18,9 @@ export const eyeLine = defineRule({
   settings: EYE_LINE_SETTINGS,
   messages: {
     high: ({ bound }, value) =>
-      `The eyes stand high: ${percent(value)} from the top; from ${String(bound)} % they rest.`,
+      `The eyes stand high: ${percentBeside(value, Number(bound))} from the top; from ${String(bound)} % they rest.`,
     low: ({ bound }, value) =>
-      `The eyes stand low: ${percent(value)} from the top; up to ${String(bound)} % they rest.`,
+      `The eyes stand low: ${percentBeside(value, Number(bound))} from the top; up to ${String(bound)} % they rest.`,
   },
   limits: (scene, settings) => {
     const faces = scene.facing.flatMap((figure) => figure.face ?? []);

@@ -11,7 +11,7 @@ import { boxOut, CROP_HEIGHT, minus, negative, notPositive } from '../limits.ts'
 import type { Limit, Linear } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
-import { percent, verb } from '../words.ts';
+import { percent, percentBeside, verb } from '../words.ts';
 import { HEADROOM_SETTINGS, headroomRange } from './table.ts';
 
 const GRAZED = 2;
@@ -39,10 +39,10 @@ export const headroom = defineRule({
           'the hair, or cut clearly in a close-up.'
         );
       }
-      return `Little room over the head of person ${person}: ${percent(value)}, at least ${bound} % looks meant. Open the top.`;
+      return `Little room over the head of person ${person}: ${percentBeside(value, Number(bound))}, at least ${bound} % looks meant. Open the top.`;
     },
     most: ({ person, bound }, value) =>
-      `Much room over the head of person ${String(person)}: ${percent(value)} pulls the eye up; at most ${String(bound)} %. ` +
+      `Much room over the head of person ${String(person)}: ${percentBeside(value, Number(bound))} pulls the eye up; at most ${String(bound)} %. ` +
       'Bring the top down.',
     deep: ({ person }) =>
       `The upper edge cuts deep into the head of person ${String(person)}, below where a close-up may. Open to the hairline.`,

@@ -96,7 +96,7 @@ describe('the words', () => {
       rule: RULE,
       severity: 'warning',
       message:
-        'The lower edge cuts the left knee of person 1 (2 % above it). Come up to mid-thigh, or open to below the feet.',
+        'The lower edge cuts the left knee of person 1 (2 % of the limb above it). Come up to mid-thigh, or open to below the feet.',
       person: 1,
       joint: 'left_knee',
       edge: 'bottom',

@@ -50,7 +50,7 @@ export const jointCut = defineRule({
 
 function where(edge: EdgeName, value: number): string {
   if (Math.abs(value) < 0.5) return 'right through it';
-  return `${percent(value)} ${sideWords(edge, value)}`;
+  return `${percent(value)} of the limb ${sideWords(edge, value)}`;
 }
 
 /** A joint that was found, with the length of the longest limb that ends there and the band around it, in pixels. */

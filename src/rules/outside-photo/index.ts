@@ -10,7 +10,7 @@ export const outsidePhoto = defineRule({
   id: 'outside-photo',
   summary: 'A corner of the crop lies outside the photo.',
   severity: 'error',
-  unit: 'pixels outside (value), pixels allowed (limit)',
+  unit: 'pixels that a corner may lie outside (limit); no value is given',
   weight: WEIGHT.shape,
   settings: {},
   messages: {

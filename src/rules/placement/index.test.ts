@@ -62,14 +62,13 @@ describe('the words', () => {
       {
         rule: 'placement',
         severity: 'info',
-        message:
-          'The subject stands at 42 % of the width, between the lines. Move to the nearest third, or to the centre.',
+        message: 'The subject stands at 42 % of the width, off the lines. Move to the nearest third, or to the centre.',
         value: 42,
       },
     ]);
     expect(
       findingsOf('placement', { people, composition: 'thirds', ...at(50), top: 1500, bottom: 2500 })[0]?.message,
-    ).toBe('The subject stands at 50 % of the width, between the lines. Move to the nearest third.');
+    ).toBe('The subject stands at 50 % of the width, off the lines. Move to the nearest third.');
   });
 
   test('off the centre', () => {

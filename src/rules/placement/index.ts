@@ -17,7 +17,7 @@ export const placement = defineRule({
   },
   messages: {
     between: ({ who, lines }, value) =>
-      `${String(who)} at ${value.toFixed(0)} % of the width, between the lines. ${String(lines)}`,
+      `${String(who)} at ${value.toFixed(0)} % of the width, off the lines. ${String(lines)}`,
     'off-centre': ({ who }, value) =>
       `${String(who)} at ${value.toFixed(0)} % of the width in a frame that is centred. Move the crop until it is 50 %.`,
   },
