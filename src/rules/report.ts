@@ -4,21 +4,15 @@ import { shortSideOf } from '../geometry/shapes.ts';
 import type { Configuration, RuleConfiguration } from './configuration.ts';
 import type { Finding } from './finding.ts';
 import { RULES } from './index.ts';
+import type { ActiveLimit } from './active-limit.ts';
 import { bodyLimitsOf } from './body-limits.ts';
 import { valueOf } from './limits.ts';
-import type { Limit, Rule, Severity } from './rule.ts';
+import type { Limit, Rule } from './rule.ts';
 import type { Scene } from './scene.ts';
 import { withoutRepetition } from './repetition.ts';
 
 /** Half of what a tenth of a pixel can be by rounding: a crop on the line itself is fine. */
 const ON_THE_LINE = 1e-3;
-
-/** A limit with the rule it belongs to and the severity it has in this session. */
-export interface ActiveLimit {
-  readonly rule: Rule;
-  readonly severity: Severity;
-  readonly limit: Limit;
-}
 
 /**
  * Every limit of every rule that is not off, for this scene. A rule that fails has none: `checkScene` says so, and the
@@ -41,13 +35,9 @@ export function activeLimits(
 function limitsOf(rule: Rule, scene: Scene, own: RuleConfiguration | undefined): ActiveLimit[] {
   if (!own || own.severity === 'off') return [];
   const { severity } = own;
-  const active: ActiveLimit[] = [];
-  const add = (limits: readonly Limit[]) => {
-    for (const limit of limits) active.push({ rule, severity, limit });
-  };
-  for (const figure of scene.counted) add(bodyLimitsOf(rule, figure, own));
-  if (rule.limits) add(rule.limits(scene, own.settings));
-  return active;
+  const ofBodies = scene.counted.flatMap((figure) => bodyLimitsOf(rule, severity, figure, own));
+  const ofFrame = rule.limits?.(scene, own.settings) ?? [];
+  return ofBodies.concat(ofFrame.map((limit) => ({ rule, severity, limit })));
 }
 
 /** Whether a crop with these edge lines breaks the limit: every escape is missed. */
@@ -85,7 +75,9 @@ function findingOf({ rule, severity, limit }: ActiveLimit, edges: Edges): Findin
   const say = rule.messages[limit.message];
   if (!say) throw new Error(`Rule ${rule.id} has no message ${limit.message}.`);
   const value = limit.measure && measured(limit.measure, edges);
-  const message = say({ ...limit.arguments, possible: limit.possible ? 1 : 0 }, value ?? 0);
+  const { person, joint, edge } = limit;
+  const place = { ...(person !== undefined && { person }), ...(joint && { joint }), ...(edge && { edge }) };
+  const message = say({ ...place, ...limit.arguments, possible: limit.possible ? 1 : 0 }, value ?? 0);
   return {
     rule: rule.id,
     severity,

@@ -45,6 +45,7 @@ export type MessageArguments = Readonly<Record<string, string | number>>;
 export interface Limit {
   /** Which of the rule's messages says it. */
   readonly message: string;
+  /** What the words need beside person, joint and edge, which every message is given. */
   readonly arguments: MessageArguments;
   readonly escapes: readonly HalfSpace[];
   /** By how many pixels the search stays deeper inside than the rule asks: what measuring can be wrong by. */

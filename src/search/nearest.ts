@@ -3,7 +3,7 @@ import { excess } from '../geometry/half-space.ts';
 import type { EdgeName, Edges, Rectangle } from '../geometry/shapes.ts';
 import { rectangleOf } from '../geometry/shapes.ts';
 import type { Configuration } from '../rules/configuration.ts';
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import { activeLimits, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';

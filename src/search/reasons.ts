@@ -3,7 +3,7 @@ import { excess } from '../geometry/half-space.ts';
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
 import { isVertical, valueOf } from '../rules/limits.ts';
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import { partWords } from '../rules/words.ts';
 import { solve } from './branch.ts';
 import type { Ground } from './conditions.ts';

@@ -6,7 +6,7 @@ import { foundLength } from '../people/length-spans.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf, isCoveredBy } from '../rules/finding.ts';
 import { RULES } from '../rules/index.ts';
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import { checkScene, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';

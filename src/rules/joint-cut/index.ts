@@ -174,6 +174,8 @@ function neckLimit(figure: Figure, edge: EdgeName, out: HalfSpace): Limit[] {
   return [limitOf(figure, edge, 'neck', middle, distance(chin, shoulders), confidence, escapes, undefined)];
 }
 
+const NO_ARGUMENTS = {};
+
 function limitOf(
   figure: Figure,
   edge: EdgeName,
@@ -186,7 +188,7 @@ function limitOf(
 ): Limit {
   return {
     message: 'cut',
-    arguments: { edge, joint, person: figure.id },
+    arguments: NO_ARGUMENTS,
     escapes,
     deeper: measuringError(figure, kindOf(joint), confidence),
     edge,
