@@ -17,6 +17,12 @@ export function causeOf(error: unknown): string {
     EPERM: 'you may not read or write it',
     EROFS: 'the disk is read-only',
     ENOSPC: 'the disk is full',
+    EDQUOT: 'the disk is full',
+    EFBIG: 'it would be larger than files may be here',
+    ELOOP: 'its links lead in a circle',
+    ENAMETOOLONG: 'its name is too long',
+    EMFILE: 'too many files are open',
+    EIO: 'the disk does not answer',
   };
   return words[code] ?? (error instanceof Error ? error.message : String(error));
 }
