@@ -11,7 +11,7 @@ export function causeOf(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   const words: Readonly<Record<string, string>> = {
     ENOENT: 'it is not there',
-    ENOTDIR: 'a part of its path is not a folder',
+    ENOTDIR: 'it is not a folder, or a part of its path is none',
     EISDIR: 'it is a folder, not a file',
     EACCES: 'you may not read or write it',
     EPERM: 'you may not read or write it',
