@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { folderWith, selvedge } from '../cli/workspace.ts';
 import { CROPS } from './rows/crops.ts';
 import { FILES } from './rows/files.ts';
+import { HOPELESS } from './rows/hopeless.ts';
 import { NAMES } from './rows/names.ts';
 import { PEOPLE_LINES } from './rows/people.ts';
 import { PEOPLE, type Row } from './rows/row.ts';
@@ -15,6 +16,7 @@ const TABLES: Readonly<Record<string, readonly Row[]>> = {
   'crops that no frame can have': CROPS,
   'values that no frame can have': VALUES,
   'broken and hostile manifests': TEXTS,
+  'manifests that are none': HOPELESS,
   'photos that lead out, or nowhere': NAMES,
   'files that are something else': FILES,
   'broken people files': PEOPLE_LINES,
