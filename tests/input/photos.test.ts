@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { existsSync, readdirSync } from 'node:fs';
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -176,6 +177,14 @@ describe('readRating', () => {
     const packet = `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">${description}</rdf:RDF></x:xmpmeta>`;
     const path = await put(`rated-${rating}.jpg`, await redAndBlue().withXmp(packet).jpeg().toBuffer());
     expect(await readRating(path)).toBe(rating);
+  });
+
+  it('leaves no file open', async () => {
+    const words = await put('words.tiff', 'MM\0*no picture');
+    const open = (): number => (existsSync('/proc/self/fd') ? readdirSync('/proc/self/fd').length : 0);
+    const before = open();
+    for (let times = 0; times < 30; times++) await readRating(words);
+    expect(open()).toBeLessThan(before + 10);
   });
 
   it('is silent about files that are no pictures', async () => {
