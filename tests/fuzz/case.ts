@@ -20,9 +20,18 @@ export async function sessionOfSeed(seed: number): Promise<HostileSession> {
 
 /**
  * Takes one session through the whole chain: photo facts, check as text and as JSON, fix in a dry run.
+ * @returns how long the slowest step took, in seconds of the processor
  * @throws Error saying what was wrong with the answer
  */
-export async function tryCase(seed: number): Promise<void> {
+export async function tryCase(seed: number): Promise<number> {
+  let slowest = 0;
+  const timed = async <Result>(step: () => Promise<Result>): Promise<Result> => {
+    const began = process.cpuUsage();
+    const result = await step();
+    const { user, system } = process.cpuUsage(began);
+    slowest = Math.max(slowest, (user + system) / 1e6);
+    return result;
+  };
   const session = await sessionOfSeed(seed);
   const folder = mkdtempSync(join(tmpdir(), 'selvedge-fuzz-'));
   try {
@@ -30,14 +39,15 @@ export async function tryCase(seed: number): Promise<void> {
     writeFileSync(join(folder, 'crops.people.jsonl'), session.people);
     for (const [name, bytes] of session.photos) {
       writeFileSync(join(folder, name), bytes);
-      await lookAtPhoto(join(folder, name));
+      await timed(() => lookAtPhoto(join(folder, name)));
     }
     const manifest = join(folder, 'crops.yaml');
-    await ask('check', manifest);
-    const json = await ask('check', '--format', 'json', manifest);
+    await timed(() => ask('check', manifest));
+    const json = await timed(() => ask('check', '--format', 'json', manifest));
     if (json.code < 2) JSON.parse(json.out);
-    await ask('fix', '--dry-run', manifest);
+    await timed(() => ask('fix', '--dry-run', manifest));
     if (!readFileSync(manifest).equals(Buffer.from(session.manifest))) throw new Error('the manifest was changed');
+    return slowest;
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

@@ -16,7 +16,7 @@ describe('spoilt sessions', () => {
   });
 
   test.each(Array.from({ length: 12 }, (_, index) => 1 + index))('seed %i', async (seed) => {
-    await expect(tryCase(seed)).resolves.toBeUndefined();
+    await expect(tryCase(seed)).resolves.toBeGreaterThan(0);
   });
 });
 

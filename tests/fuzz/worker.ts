@@ -6,7 +6,7 @@ import { tryCase } from './case.ts';
 /** The process that may crash or hang: it is told a seed, tries it, and says how that went. */
 export interface CaseReply {
   readonly seed: number;
-  /** Of this process, in seconds. */
+  /** Of the slowest step. */
   readonly processorSeconds: number;
   readonly failure?: string;
 }
@@ -21,19 +21,16 @@ function serve(): void {
   });
   process.on('disconnect', () => process.exit(0));
   process.on('message', (seed: number) => {
-    const began = process.cpuUsage();
     void tryCase(seed)
-      .then(() => undefined, describe)
-      .then((failure) => {
-        const { user, system } = process.cpuUsage(began);
-        const found = failure ?? unhandled;
+      .then((processorSeconds) => ({ processorSeconds }), describe)
+      .then((outcome) => {
+        const reply: CaseReply = { seed, processorSeconds: 0, ...outcome, ...(unhandled && { failure: unhandled }) };
         unhandled = undefined;
-        const reply: CaseReply = { seed, processorSeconds: (user + system) / 1e6, ...(found && { failure: found }) };
         process.send?.(reply);
       });
   });
 }
 
-function describe(error: unknown): string {
-  return error instanceof Error ? (error.stack ?? error.message) : String(error);
+function describe(error: unknown): Pick<CaseReply, 'failure'> {
+  return { failure: error instanceof Error ? (error.stack ?? error.message) : String(error) };
 }
