@@ -74,6 +74,12 @@ export const INPUT_LIMITS = {
     of: 'a photo',
     beyond: 'the photo is not decoded',
   },
+  photoEdge: {
+    most: 100_000,
+    unit: 'pixels',
+    of: 'an edge of a photo',
+    beyond: 'the photo is not decoded',
+  },
   photoBytes: {
     most: 4_000_000_000,
     unit: 'bytes',

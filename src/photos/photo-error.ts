@@ -53,7 +53,11 @@ export function asPhotoError(cause: unknown): PhotoError {
       options,
     );
   }
-  return new PhotoError('not-a-picture', `The picture cannot be decoded: ${firstLine(text)}`, options);
+  return new PhotoError(
+    'not-a-picture',
+    `The picture cannot be decoded (${firstLine(text)}). Copy it again, or export it anew as a JPEG.`,
+    options,
+  );
 }
 
 function tooManyPixels(options: ErrorOptions): PhotoError {

@@ -100,6 +100,11 @@ export const PHOTO_ROWS: readonly PhotoRow[] = [
     make: () => Promise.resolve(pngThatClaims(60_000, 60_000)),
     ...both('The picture has more than 400 million pixels. Export a smaller copy.'),
   },
+  {
+    file: 'a-thread-of-millions.png',
+    make: () => Promise.resolve(pngThatClaims(8_388_632, 36)),
+    ...both('An edge of the picture has more than 100000 pixels. Export a smaller copy.'),
+  },
   { file: 'no-pixels.png', make: () => Promise.resolve(pngThatClaims(0, 0)), ...both(DAMAGED) },
   {
     file: 'five-gigabytes.jpg',

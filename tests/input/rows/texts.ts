@@ -141,6 +141,11 @@ export const TEXTS: readonly Row[] = [
     'crops.yaml:8:5  error  Broken YAML: the indentation does not fit, or a closing bracket is missing: compare it with the lines around it. "crop" of this frame cannot be read.  [manifest]',
   ),
   text(
+    'three hundred thousand line breaks in a text',
+    manifest(`  - photo: a.jpg\n    length: |\n${'\n'.repeat(300_000)}      x\n`),
+    '  error  length is "',
+  ),
+  text(
     'a key of a megabyte',
     manifest(`  - photo: a.jpg\n    ${'k'.repeat(1_000_000)}: 1\n`),
     'crops.yaml:7:5  error  Broken YAML: the : indicator must be at most 1024 chars after the start of an implicit block mapping key. "kkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkk" of this frame cannot be read.  [manife',
