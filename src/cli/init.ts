@@ -1,3 +1,4 @@
+import { printable } from '../report/printable.ts';
 import { count } from '../report/text.ts';
 import { initSession, type InitReport } from '../session/init.ts';
 import { wholeNumber } from './arguments.ts';
@@ -36,9 +37,9 @@ function describe(report: InitReport): string {
       `${count(report.unnameable.length, 'picture')} with a backslash or a control character in the name`,
   ].filter((line) => line !== false);
   return [
-    `${report.path}: ${count(report.pictures.length, 'frame')}`,
+    `${printable(report.path)}: ${count(report.pictures.length, 'frame')}`,
     ...leftOut.map((line) => `left out: ${line}`),
-    `next: selvedge measure ${report.path}`,
+    `next: selvedge measure ${printable(report.path)}`,
     '',
   ].join('\n');
 }

@@ -1,6 +1,7 @@
 import { formatPeopleLine } from '../people/people-file.ts';
+import { printable, printableJson } from '../report/printable.ts';
 import { count } from '../report/text.ts';
-import { measureSession, type MeasureReport } from '../session/measure.ts';
+import { measureSession, type MeasureFailure, type MeasureReport } from '../session/measure.ts';
 import { openSession, readPeopleFile, type Session } from '../session/session.ts';
 import { oneOf, PHOTOS_OPTION, wholeNumber } from './arguments.ts';
 import { EXIT, type ExitCode } from './exit.ts';
@@ -40,7 +41,7 @@ export const measureCommand: AddCommand = (program, streams, done) => {
       }).finally(bar.stop);
       streams.stdout.write(options.format === 'json' ? await lines(session) : describe(report));
       if (options.format === 'json') {
-        for (const { photo, message } of report.failed) streams.stderr.write(`${photo}: ${message}\n`);
+        for (const { photo, message } of report.failed) streams.stderr.write(`${told({ photo, message })}\n`);
       }
       done(exitCodeOf(report));
     });
@@ -51,18 +52,22 @@ async function lines(session: Session): Promise<string> {
   const { photos } = await readPeopleFile(session.peoplePath);
   const names = new Set(session.manifest.frames.map((frame) => frame.photo.value));
   const wanted = [...photos.values()].filter(({ photo }) => names.has(photo));
-  return wanted.map((photo) => `${formatPeopleLine(photo)}\n`).join('');
+  return wanted.map((photo) => `${printableJson(formatPeopleLine(photo))}\n`).join('');
 }
 
 function describe(report: MeasureReport): string {
   const { measured, unchanged, failed, wasInterrupted, peoplePath } = report;
   return [
-    ...failed.map(({ photo, message }) => (message.startsWith(photo) ? message : `${photo}: ${message}`)),
+    ...failed.map(told),
     `${count(measured.length, 'photo')} measured, ${unchanged.length} unchanged, ${failed.length} could not be read`,
-    ...(measured.length > 0 ? [`written: ${peoplePath}`] : []),
+    ...(measured.length > 0 ? [`written: ${printable(peoplePath)}`] : []),
     ...(wasInterrupted ? ['Interrupted: what was measured is kept. The same command goes on from here.'] : []),
     '',
   ].join('\n');
+}
+
+function told({ photo, message }: MeasureFailure): string {
+  return printable(message.startsWith(photo) ? message : `${photo}: ${message}`);
 }
 
 function exitCodeOf({ failed, wasInterrupted }: MeasureReport): ExitCode {

@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { printableLines } from '../report/printable.ts';
 import { SessionError } from '../session/session-error.ts';
 import { checkCommand } from './check.ts';
 import { BadCall, EXIT, type ExitCode } from './exit.ts';
@@ -55,12 +56,12 @@ function explain(error: unknown, { stderr, signal }: Streams): ExitCode {
     return error.exitCode === 0 ? EXIT.clean : EXIT.failure;
   }
   if (error instanceof BadCall || error instanceof SessionError) {
-    stderr.write(`selvedge: ${error.message}\n`);
+    stderr.write(`selvedge: ${printableLines(error.message)}\n`);
     return EXIT.failure;
   }
   const detail = error instanceof Error ? (error.stack ?? error.message) : String(error);
   stderr.write(
-    `selvedge: This should not have happened and is a fault of the program. Nothing was half written.\n${detail}\n`,
+    `selvedge: This should not have happened and is a fault of the program. Nothing was half written.\n${printableLines(detail)}\n`,
   );
   return EXIT.failure;
 }

@@ -74,8 +74,11 @@ export class Reader {
       return undefined;
     }
     const kind = isMap(target) ? 'a map' : 'a list';
-    const meaning = schema.meaning === undefined ? '' : `: ${schema.meaning}`;
-    this.report('wrong-kind', `${nameOf(place)} cannot be ${kind}${meaning}.`, inside.seen ?? rangeOf(target));
+    this.report(
+      'wrong-kind',
+      `${nameOf(place)} cannot be ${kind}: ${meaningOf(schema)}.`,
+      inside.seen ?? rangeOf(target),
+    );
     return undefined;
   }
 
@@ -243,6 +246,31 @@ export class Reader {
     if (this.#aliasesReported) return;
     this.#aliasesReported = true;
     this.report(fault, `This leads through more than ${ALIAS_LIMIT} aliases: write the values out.`, range);
+  }
+}
+
+/** What a value of this schema is. */
+function meaningOf(schema: Schema): string {
+  if (schema.meaning !== undefined) return schema.meaning;
+  switch (schema.kind) {
+    case 'choice':
+      return `it is one of ${schema.options.join(', ')}`;
+    case 'boolean':
+      return 'it is true or false';
+    case 'number':
+      return 'it is a number';
+    case 'aspect':
+      return 'a shape is original, free or A:B, such as "2:3"';
+    case 'measure':
+      return 'a size is a number and its unit, such as 300mm';
+    case 'severity-or-map':
+      return 'it is a severity, or a map of settings';
+    case 'text':
+      return 'it is text';
+    case 'list':
+      return 'it is a list';
+    case 'map':
+      return 'it is a map';
   }
 }
 

@@ -30,7 +30,11 @@ export function manifestSchema(rules: RuleCatalogue): MapSchema {
       },
       session: { value: { kind: 'text' }, help: 'What the session is called.', example: 'Boardwalk, late light' },
       photos: {
-        value: { kind: 'text', pattern: PLAIN_TEXT, patternMeaning: 'photos names a folder, relative to this file' },
+        value: {
+          kind: 'text',
+          pattern: PLAIN_TEXT,
+          patternMeaning: 'photos names a folder, relative to this file, without control characters',
+        },
         help: 'The folder with the photos, relative to this file; "." when absent.',
         example: 'proofs',
       },

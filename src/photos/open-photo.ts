@@ -1,11 +1,24 @@
 import sharp, { type Sharp } from 'sharp';
+import { INPUT_LIMITS } from '../input-limits.ts';
 import { checkPhotoFile } from './check-file.ts';
 import { isCameraRawName } from './file-names.ts';
-import { MOST_PIXELS } from './photo-error.ts';
 import { readRawPreview } from './raw-preview.ts';
 
+// Only what a camera or a raw converter writes is read, whatever a file is called: documents and drawings (SVG, PDF …)
+// can name other files and need loaders of far more code.
+sharp.block({ operation: ['VipsForeignLoad'] });
+sharp.unblock({
+  operation: [
+    'VipsForeignLoadJpeg',
+    'VipsForeignLoadPng',
+    'VipsForeignLoadTiff',
+    'VipsForeignLoadWebp',
+    'VipsForeignLoadHeif',
+  ],
+});
+
 // "error" lets a picture with odd metadata pass and stops at missing or broken image data.
-const OPTIONS = { failOn: 'error', limitInputPixels: MOST_PIXELS, sequentialRead: true } as const;
+const OPTIONS = { failOn: 'error', limitInputPixels: INPUT_LIMITS.photoPixels.most, sequentialRead: true } as const;
 
 /**
  * Opens a photo for reading only. Of a camera raw file it opens the embedded preview.

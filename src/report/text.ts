@@ -4,6 +4,7 @@ import type { Severity } from '../rules/rule.ts';
 import type { SessionCheck } from '../session/check.ts';
 import { countFindings, type Counts } from '../session/counts.ts';
 import type { LocatedFinding } from '../session/located-finding.ts';
+import { printable } from './printable.ts';
 
 export type Colours = ReturnType<typeof pc.createColors>;
 
@@ -20,11 +21,12 @@ export function formatText(checks: readonly SessionCheck[], colours: Colours): s
 
 function formatSession({ session, findings, frames }: SessionCheck, colours: Colours): string[] {
   const lines = new LineIndex(session.manifest.text);
-  const format = (finding: LocatedFinding): string => formatFinding(session.path, finding, lines, colours);
+  const path = printable(session.path);
+  const format = (finding: LocatedFinding): string => formatFinding(path, finding, lines, colours);
   const groups = [
-    { title: session.path, findings },
+    { title: path, findings },
     ...frames.map(({ frame, findings: ofFrame, length }) => ({
-      title: length === undefined ? frame.name : `${frame.name}, ${length}`,
+      title: printable(length === undefined ? frame.name : `${frame.name}, ${length}`),
       findings: ofFrame,
     })),
   ];
@@ -38,7 +40,7 @@ function formatFinding(path: string, finding: LocatedFinding, lines: LineIndex, 
   const { line, column } = lines.positionAt(finding.range.start);
   const place = colours.dim(`${path}:${line}:${column}`);
   const severity = colourOf(finding.severity, colours)(finding.severity);
-  return `  ${place}  ${severity}  ${finding.message}  ${colours.dim(`[${finding.rule}]`)}`;
+  return `  ${place}  ${severity}  ${printable(finding.message)}  ${colours.dim(`[${finding.rule}]`)}`;
 }
 
 function colourOf(severity: Severity, colours: Colours): (text: string) => string {

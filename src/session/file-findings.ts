@@ -22,8 +22,10 @@ export class FileFindings {
   ofSession(states: ReadonlyMap<string, PhotoState>): LocatedFinding[] {
     const { manifest, people, peoplePath, photosFolder } = this.#session;
     const top = manifest.photos?.range ?? firstLine(manifest);
+    // An entry without a usable photo is no frame: what is wrong with it is told here.
+    const frames = new Set(manifest.frames.map(({ index }) => index));
     const findings = manifest.problems
-      .filter((problem) => problem.frame === undefined)
+      .filter(({ frame }) => frame === undefined || !frames.has(frame))
       .flatMap((problem) => this.ofProblem(problem));
     for (const { line, message, severity } of people.problems) {
       findings.push(...this.#say('manifest', `${basename(peoplePath)}, line ${line}: ${message}`, top, severity));

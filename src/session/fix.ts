@@ -1,6 +1,7 @@
 import type { Rectangle } from '../geometry/shapes.ts';
 import { effectiveEdges } from '../geometry/crop.ts';
 import { diagonalOf, EDGE_NAMES } from '../geometry/shapes.ts';
+import { INPUT_LIMITS } from '../input-limits.ts';
 import { editFrames, type FrameChange } from '../manifest/edit.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import { parseManifest } from '../manifest/parse.ts';
@@ -17,7 +18,7 @@ import { isPressing, type LocatedFinding } from './located-finding.ts';
 import { repair, type Repair } from './repair.ts';
 import type { Session } from './session.ts';
 import { SessionError } from './session-error.ts';
-import { readTextFile, writeTextFile } from './text-file.ts';
+import { readTextFile, removeLeftovers, writeTextFile } from './text-file.ts';
 
 export interface FixOptions {
   /** Repair only what this rule says. */
@@ -68,6 +69,7 @@ export interface FixReport {
  */
 export async function fixSession(session: Session, options: FixOptions = {}): Promise<FixReport> {
   const { signal } = options;
+  if (options.dryRun !== true) await removeLeftovers(session.path);
   const check = await checkSession(session, { ...(signal && { signal }) });
   const frames = chooseFrames(session, check.frames, options.frame);
   const isAsked = ({ rule }: Finding): boolean => options.rule === undefined || rule === options.rule;
@@ -187,7 +189,7 @@ function rewrite(session: Session, fixed: readonly FixedFrame[]): string {
 }
 
 async function writeManifest(session: Session, text: string): Promise<void> {
-  if ((await readTextFile(session.path)) !== session.manifest.text) {
+  if ((await readTextFile(session.path, INPUT_LIMITS.manifestBytes)) !== session.manifest.text) {
     throw new SessionError(
       `${session.path} was changed by somebody else meanwhile; nothing was written. Run the same again.`,
     );

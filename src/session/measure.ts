@@ -6,7 +6,7 @@ import type { PhotoJob } from '../vision/workroom/pool.ts';
 import { createWorkroomPool } from '../vision/workroom/pool.ts';
 import { photoStates } from './photo-states.ts';
 import { readPeopleFile, type Session } from './session.ts';
-import { writeTextFile } from './text-file.ts';
+import { removeLeftovers, writeTextFile } from './text-file.ts';
 
 export interface MeasureOptions {
   /** The product's version. */
@@ -48,6 +48,7 @@ const SECONDS_BETWEEN_WRITES = 4;
  * @throws SessionError when the people file cannot be written
  */
 export async function measureSession(session: Session, options: MeasureOptions): Promise<MeasureReport> {
+  await removeLeftovers(session.peoplePath);
   const { jobs, unchanged, failed } = await chooseJobs(session, options.signal);
   const writer = new PeopleWriter(session.peoplePath);
   const measured: string[] = [];
@@ -69,12 +70,12 @@ export async function measureSession(session: Session, options: MeasureOptions):
     pool.close();
     await writer.flush();
   }
-  const order = session.manifest.frames.map((frame) => frame.photo.value);
+  const order = new Map(session.manifest.frames.map((frame) => [frame.photo.value, frame.index]));
   return {
     peoplePath: session.peoplePath,
     measured,
     unchanged,
-    failed: failures.sort((first, second) => order.indexOf(first.photo) - order.indexOf(second.photo)),
+    failed: failures.sort((first, second) => order.get(first.photo)! - order.get(second.photo)!),
     wasInterrupted: options.signal?.aborted === true,
   };
 }

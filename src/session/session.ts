@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { INPUT_LIMITS } from '../input-limits.ts';
 import type { Manifest } from '../manifest/manifest.ts';
 import { DEFAULT_PHOTOS } from '../manifest/manifest.ts';
 import { parseManifest } from '../manifest/parse.ts';
@@ -33,7 +34,11 @@ export interface OpenOptions {
  * @throws SessionError when the manifest, or a people file that is there, cannot be read at all
  */
 export async function openSession(path: string, options: OpenOptions = {}): Promise<Session> {
-  const manifest = parseManifest(await readTextFile(path), RULE_CATALOGUE);
+  const manifest = parseManifest(await readTextFile(path, INPUT_LIMITS.manifestBytes), RULE_CATALOGUE);
+  const { most } = INPUT_LIMITS.manifestFrames;
+  if (manifest.frameCount > most) {
+    throw new SessionError(`${path} has ${manifest.frameCount} frames, and ${most} are the most. Split the session.`);
+  }
   const peoplePath = peoplePathOf(path);
   const photos = manifest.photos?.value ?? DEFAULT_PHOTOS;
   return {
@@ -57,5 +62,5 @@ export async function readPeopleFile(path: string): Promise<PeopleFile> {
   if (!(await leadsInside(path, dirname(path)))) {
     throw new SessionError(`${path} is a link that leads out of the session's folder. Put the file itself there.`);
   }
-  return parsePeopleFile(await readTextFile(path));
+  return parsePeopleFile(await readTextFile(path, INPUT_LIMITS.peopleFileBytes));
 }
