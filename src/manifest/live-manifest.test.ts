@@ -93,8 +93,8 @@ describe('a manifest that is being edited', () => {
   });
 
   const manifests = fc.oneof(
-    tidyManifest,
-    sample.map(({ text }) => text),
+    { weight: 4, arbitrary: tidyManifest },
+    { weight: 1, arbitrary: sample.map(({ text }) => text) },
   );
 
   it('says at every moment what a fresh reading says', () => {
@@ -121,7 +121,7 @@ describe('a manifest that is being edited', () => {
       { numRuns: 300 },
     );
     // Nothing would be proved if hardly an edit took the short way.
-    expect(short / all).toBeGreaterThan(0.1);
+    expect(short / all).toBeGreaterThan(0.05);
   });
 
   it('gives the edits of a frame that a fresh reading gives', () => {
