@@ -3,7 +3,7 @@ import type { Size } from '../geometry/shapes.ts';
 import type { PhotoPeople } from '../people/person.ts';
 import { PhotoError } from '../photos/photo-error.ts';
 import { readPhotoSize } from '../photos/size.ts';
-import { breathe } from './breathe.ts';
+import { Pauses } from './breathe.ts';
 import { Digests } from './digests.ts';
 import { inParallel } from './in-parallel.ts';
 import { pathInside } from './photos-folder.ts';
@@ -27,8 +27,9 @@ const AT_ONCE = 4;
 export async function photoStates(session: Session, signal?: AbortSignal): Promise<ReadonlyMap<string, PhotoState>> {
   const photos = [...new Set(session.manifest.frames.map((frame) => frame.photo.value))];
   const digests = new Digests();
+  const pauses = new Pauses(signal);
   const states = await inParallel(photos, AT_ONCE, async (photo) => {
-    await breathe(signal);
+    if (pauses.isDue) await pauses.take();
     return [photo, await stateOf(session, photo, digests)] as const;
   });
   await digests.save();

@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { realpath } from 'node:fs/promises';
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
 
@@ -34,6 +35,7 @@ export async function pathInside(folder: string, photo: string): Promise<string 
 
 /** Whether the path, all links followed, stays in the folder. A path that is not there leads nowhere. */
 export async function leadsInside(path: string, folder: string): Promise<boolean> {
+  if (!existsSync(path)) return true;
   try {
     return isInside(await realpath(path), await realpath(folder));
   } catch {
