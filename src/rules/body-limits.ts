@@ -1,3 +1,4 @@
+import { EDGE_NAMES } from '../geometry/shapes.ts';
 import type { Figure } from '../people/figure.ts';
 import type { ActiveLimit } from './active-limit.ts';
 import type { RuleConfiguration } from './configuration.ts';
@@ -25,7 +26,7 @@ export function bodyLimitsOf(
   if (!ofFigure) known.set(figure, (ofFigure = new Map<Rule, Known>()));
   const last = ofFigure.get(rule);
   if (last?.own === own) return last.limits;
-  const limits = rule.bodyLimits(figure, own.settings).map((limit) => ({ rule, severity, limit }));
+  const limits = rule.bodyLimits(figure, own.settings, EDGE_NAMES).map((limit) => ({ rule, severity, limit }));
   ofFigure.set(rule, { own, limits });
   return limits;
 }

@@ -1,4 +1,4 @@
-import { EDGE_NAMES } from '../geometry/shapes.ts';
+import type { EdgeName } from '../geometry/shapes.ts';
 import { firmnessOf } from '../people/confidence.ts';
 import type { Figure } from '../people/figure.ts';
 import { measuringError } from '../people/measuring-error.ts';
@@ -8,12 +8,18 @@ import type { Limit } from './rule.ts';
 import { edgeWords } from './words.ts';
 
 /** No edge through a hand or a foot, nor nearer to it than a share of the limb that it ends. */
-export function regionLimits(figure: Figure, region: Region, part: 'hand' | 'foot', marginPercent: number): Limit[] {
+export function regionLimits(
+  figure: Figure,
+  region: Region,
+  part: 'hand' | 'foot',
+  marginPercent: number,
+  edges: readonly EdgeName[],
+): Limit[] {
   const { box, side, limb, confidence } = region;
   const possible = firmnessOf(confidence) !== 'firm';
   // Where the hand or foot is not surely known, only an edge right through it is worth a word.
   const margin = possible ? 0 : (marginPercent / 100) * limb;
-  return EDGE_NAMES.map((edge) => {
+  return edges.map((edge) => {
     const [low, high] = rangeAcross(edge, box);
     const [from, to] = rangeAlong(edge, box);
     return {
@@ -29,4 +35,9 @@ export function regionLimits(figure: Figure, region: Region, part: 'hand' | 'foo
       ...(!possible && { bound: marginPercent }),
     };
   });
+}
+
+/** How far outside a body an edge may break the limits of these regions, in pixels. */
+export function regionReach(regions: readonly Region[], marginPercent: number): number {
+  return (marginPercent / 100) * Math.max(0, ...regions.map(({ limb }) => limb));
 }

@@ -5,8 +5,11 @@ import type { Configuration, RuleConfiguration } from './configuration.ts';
 import type { Finding } from './finding.ts';
 import { RULES } from './index.ts';
 import type { ActiveLimit } from './active-limit.ts';
+import type { Figure } from '../people/figure.ts';
+import { wholeBox } from '../people/whole-box.ts';
 import { bodyLimitsOf } from './body-limits.ts';
 import { valueOf } from './limits.ts';
+import { edgesNear } from './near-edges.ts';
 import type { Limit, Rule } from './rule.ts';
 import type { Scene } from './scene.ts';
 import { withoutRepetition } from './repetition.ts';
@@ -40,6 +43,25 @@ function limitsOf(rule: Rule, scene: Scene, own: RuleConfiguration | undefined):
   return ofBodies.concat(ofFrame.map((limit) => ({ rule, severity, limit })));
 }
 
+/** Those of a rule's limits that the scene's own crop may break: most bodies are far from most edges. */
+function limitsHere(
+  rule: Rule,
+  scene: Scene,
+  bodies: readonly { readonly figure: Figure; readonly box: Edges }[],
+  own: RuleConfiguration | undefined,
+): ActiveLimit[] {
+  if (!own || own.severity === 'off') return [];
+  const { severity, settings } = own;
+  const { crop } = scene;
+  const ofBodies = bodies.flatMap(({ figure, box }) => {
+    if (!rule.bodyLimits) return [];
+    const edges = edgesNear(box, crop, rule.bodyReach?.(figure, settings, crop) ?? 0);
+    return edges.length > 0 ? rule.bodyLimits(figure, settings, edges) : [];
+  });
+  const ofFrame = rule.limits?.(scene, settings) ?? [];
+  return [...ofBodies, ...ofFrame].map((limit) => ({ rule, severity, limit }));
+}
+
 /** Whether a crop with these edge lines breaks the limit: every escape is missed. */
 export function isBroken(limit: Limit, edges: Edges): boolean {
   return limit.escapes.every((escape) => excess(escape, edges) > ON_THE_LINE);
@@ -50,9 +72,10 @@ export function isBroken(limit: Limit, edges: Edges): boolean {
  * becomes one finding of its own, with severity error.
  */
 export function checkScene(scene: Scene, configuration: Configuration, rules: readonly Rule[] = RULES): Finding[] {
+  const bodies = scene.counted.map((figure) => ({ figure, box: wholeBox(figure) }));
   const findings = rules.flatMap((rule) => {
     try {
-      return limitsOf(rule, scene, configuration.get(rule.id))
+      return limitsHere(rule, scene, bodies, configuration.get(rule.id))
         .filter(({ limit }) => isBroken(limit, scene.crop))
         .map((active) => findingOf(active, scene.crop));
     } catch (error) {

@@ -1,5 +1,5 @@
 import { atLeast, atMost } from '../../geometry/half-space.ts';
-import { EDGE_NAMES, type EdgeName } from '../../geometry/shapes.ts';
+import type { EdgeName } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
@@ -27,13 +27,14 @@ export const edgeAlongLimb = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'runs')} lengthwise inside the ${String(argument['limb'])} of person ` +
       `${String(argument['person'])}. Open until the whole limb is in, or come in past it.`,
   },
-  bodyLimits: (figure, settings) =>
+  bodyLimits: (figure, settings, edges) =>
     SEGMENTS.flatMap((segment) =>
-      EDGE_NAMES.flatMap((edge) => {
+      edges.flatMap((edge) => {
         const isLeg = segment.kind === 'thigh' || segment.kind === 'shin';
         return alongLimit(figure, segment, edge, isLeg ? settings.leg : settings.arm);
       }),
     ),
+  bodyReach: (figure, { arm, leg }) => (Math.max(arm, leg) / 100) * figure.height,
 });
 
 function alongLimit(figure: Figure, segment: Segment, edge: EdgeName, halfWidthPercent: number): Limit[] {

@@ -1,5 +1,5 @@
 import type { HalfSpace } from '../../geometry/half-space.ts';
-import { EDGE_NAMES, type EdgeName, type Point } from '../../geometry/shapes.ts';
+import { heightOf, widthOf, type EdgeName, type Point } from '../../geometry/shapes.ts';
 import { FIRM } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
@@ -43,8 +43,8 @@ export const edgeClearance = defineRule({
       `Too little room under the feet of person ${String(person)}. Leave at least ${String(limit)} % of the short side, or ` +
       'come up to mid-thigh.',
   },
-  bodyLimits: (figure, settings) =>
-    EDGE_NAMES.flatMap((edge) =>
+  bodyLimits: (figure, settings, edges) =>
+    edges.flatMap((edge) =>
       protrusions(figure, edge)
         .filter((point) => !(edge === 'top' && isHead(figure, point)))
         .map((point): Limit => {
@@ -68,6 +68,7 @@ export const edgeClearance = defineRule({
           };
         }),
     ),
+  bodyReach: (_, { room, feet }, crop) => (Math.max(room, feet) / 100) * Math.max(widthOf(crop), heightOf(crop)),
 });
 
 function isHead(figure: Figure, point: Point): boolean {

@@ -2,7 +2,6 @@ import type { HalfSpace } from '../../geometry/half-space.ts';
 import { atLeast, atMost, onTwoEdges } from '../../geometry/half-space.ts';
 import { distance, middleOf } from '../../geometry/points.ts';
 import type { EdgeName, Point } from '../../geometry/shapes.ts';
-import { EDGE_NAMES } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError, type PlaceKind } from '../../people/measuring-error.ts';
@@ -34,10 +33,10 @@ export const jointCut = defineRule({
       );
     },
   },
-  bodyLimits: (figure, settings) => {
+  bodyLimits: (figure, settings, edges) => {
     const joints = jointsOf(figure, settings.band / 100);
     const parts = partsOf(figure, settings);
-    return EDGE_NAMES.flatMap((edge) => {
+    return edges.flatMap((edge) => {
       const out = bodyOut(edge, figure);
       return [
         ...joints.map((joint) => bandLimit(figure, edge, joint, settings.band, out)),
@@ -46,7 +45,12 @@ export const jointCut = defineRule({
       ];
     });
   },
+  bodyReach: (figure, { band }) => (band / 100) * longestLimb(figure),
 });
+
+function longestLimb(figure: Figure): number {
+  return JOINTS.reduce((longest, { limbs }) => Math.max(longest, longestOf(figure, limbs)), 0);
+}
 
 function where(edge: EdgeName, value: number): string {
   if (Math.abs(value) < 0.5) return 'right through it';
