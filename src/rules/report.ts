@@ -72,10 +72,11 @@ export function isBroken(limit: Limit, edges: Edges): boolean {
  * becomes one finding of its own, with severity error.
  */
 export function checkScene(scene: Scene, configuration: Configuration, rules: readonly Rule[] = RULES): Finding[] {
+  const here = { ...scene, isFixed: true };
   const bodies = scene.counted.map((figure) => ({ figure, box: wholeBox(figure) }));
   const findings = rules.flatMap((rule) => {
     try {
-      return limitsHere(rule, scene, bodies, configuration.get(rule.id))
+      return limitsHere(rule, here, bodies, configuration.get(rule.id))
         .filter(({ limit }) => isBroken(limit, scene.crop))
         .map((active) => findingOf(active, scene.crop));
     } catch (error) {
