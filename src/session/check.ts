@@ -4,6 +4,7 @@ import type { Length } from '../people/lengths.ts';
 import { isCoveredBy } from '../rules/finding.ts';
 import { checkScene } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
+import { askedFor, isAboutCrop } from './asked.ts';
 import { breathe } from './breathe.ts';
 import { FileFindings } from './file-findings.ts';
 import { cropOf, degreesOf, sceneOfFrame } from './frame-scene.ts';
@@ -35,8 +36,8 @@ export interface SessionCheck {
 }
 
 export interface CheckOptions {
-  /** Only findings of this rule. */
-  readonly rule?: string | undefined;
+  /** Only findings of these rules, and what kept them from speaking. Absent: of all. */
+  readonly rules?: readonly string[] | undefined;
   /** Whether findings carry fixes. Absent: not. */
   readonly fixes?: boolean;
   readonly signal?: AbortSignal;
@@ -49,7 +50,7 @@ export interface CheckOptions {
 export async function checkSession(session: Session, options: CheckOptions = {}): Promise<SessionCheck> {
   const states = await photoStates(session, options.signal);
   const files = new FileFindings(session);
-  const isAsked = (finding: LocatedFinding): boolean => options.rule === undefined || finding.rule === options.rule;
+  const isAsked = askedFor(options.rules);
   const frames: FrameCheck[] = [];
   for (const frame of session.manifest.frames) {
     await breathe(options.signal);
@@ -87,7 +88,7 @@ function checkFrame(
     crop: cropOf(frame, size),
     straighten: degreesOf(frame),
     ...(scene && scene.length && { length: scene.length, lengthFrom: scene.askedLength ? 'asked' : 'found' }),
-    findings: frame.final?.value === true ? all.map((finding) => ({ ...finding, severity: 'info' as const })) : all,
+    findings: frame.final?.value === true ? all.map(asHint) : all,
     ...(measured && scene && { scene }),
   };
 }
@@ -97,6 +98,11 @@ function cropFindings(session: Session, frame: Frame, scene: Scene): LocatedFind
     ...finding,
     range: causeInFrame(frame, finding),
   }));
+}
+
+/** What is approved as it is; a file in trouble stays in trouble. */
+function asHint(finding: LocatedFinding): LocatedFinding {
+  return isAboutCrop(finding) ? { ...finding, severity: 'info' } : finding;
 }
 
 function withAllowance(frame: Frame, finding: LocatedFinding): LocatedFinding {
