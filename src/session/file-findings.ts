@@ -9,13 +9,16 @@ import { RULE_CATALOGUE } from './file-rules.ts';
 import type { LocatedFinding } from './located-finding.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { Session } from './session.ts';
+import { shellPath } from './shell.ts';
 
 /** What the files say about a session; each finding has the severity that the manifest gives its rule, unless lower. */
 export class FileFindings {
   readonly #session: Session;
+  readonly #measureCommand: string;
 
   constructor(session: Session) {
     this.#session = session;
+    this.#measureCommand = `selvedge measure ${shellPath(session.path)}`;
   }
 
   /** About the manifest as a whole and the people file. */
@@ -45,22 +48,23 @@ export class FileFindings {
   /** About one frame's photo and people. */
   ofFrame(frame: Frame, states: ReadonlyMap<string, PhotoState>): LocatedFinding[] {
     const { people, photosFolder } = this.#session;
-    const state = states.get(frame.photo.value) ?? { kind: 'absent' };
+    const state: PhotoState = states.get(frame.photo.value) ?? { kind: 'absent' };
     const measured = people.photos.get(frame.photo.value);
     const at = frame.photo.range;
     if (state.kind === 'unusable') return this.#say('photo-missing', state.message, at);
     if (state.kind === 'absent') {
       const isExpected = 'refused' in photosFolder || (measured !== undefined && this.#isWithoutPhotos(states));
       if (isExpected) return measured ? this.#ofSubjects(frame, measured) : [];
-      const message = `${frame.photo.value} is not there. Check the name, put the photo into the photos folder, or remove the frame.`;
-      return this.#say('photo-missing', message, at);
+      const hint = state.meant === undefined ? '' : ` Did you mean ${state.meant}?`;
+      const remedy = 'Check the name, put the photo into the photos folder, or remove the frame.';
+      return this.#say('photo-missing', `${frame.photo.value} is not there.${hint} ${remedy}`, at);
     }
     if (!measured) {
-      const message = `Nobody has measured the people in ${frame.photo.value} yet. Run: selvedge measure ${this.#session.path}`;
+      const message = `Nobody has measured the people in ${frame.photo.value} yet. Run: ${this.#measureCommand}`;
       return this.#say('not-measured', message, at);
     }
     if (state.kind === 'changed') {
-      const message = `${frame.photo.value} has changed since its people were measured. Run: selvedge measure ${this.#session.path}`;
+      const message = `${frame.photo.value} has changed since its people were measured. Run: ${this.#measureCommand}`;
       return [...this.#say('stale-measure', message, at), ...this.#ofSubjects(frame, measured)];
     }
     return this.#ofSubjects(frame, measured);

@@ -2,11 +2,14 @@ import { existsSync } from 'node:fs';
 import type { Size } from '../geometry/shapes.ts';
 import type { PhotoPeople } from '../people/person.ts';
 import { PhotoError } from '../photos/photo-error.ts';
+import { isPictureName } from '../photos/file-names.ts';
 import { readPhotoSize } from '../photos/size.ts';
 import { breathe } from './breathe.ts';
 import { Digests } from './digests.ts';
+import { filesUnder } from './folder-files.ts';
 import { inParallel } from './in-parallel.ts';
 import { pathInside } from './photos-folder.ts';
+import { likelyFile } from './renamed.ts';
 import type { Session } from './session.ts';
 
 /** What the disk says about one photo. */
@@ -14,11 +17,14 @@ export type PhotoState =
   | { readonly kind: 'present'; readonly path: string; readonly size?: Size }
   /** Its bytes are not those that were measured. */
   | { readonly kind: 'changed'; readonly path: string; readonly size: Size }
-  | { readonly kind: 'absent' }
+  /** `meant` is a file in the photos folder that it probably is by now. */
+  | { readonly kind: 'absent'; readonly meant?: string }
   /** There, but of no use; or its name leads out of the photos folder. */
   | { readonly kind: 'unusable'; readonly message: string };
 
 const AT_ONCE = 4;
+/** Beyond this a whole card is missing, and no name helps. */
+const MOST_COMPARISONS = 200_000;
 
 /**
  * Looks at every photo of the session once; files are only read. By photo.
@@ -32,7 +38,24 @@ export async function photoStates(session: Session, signal?: AbortSignal): Promi
     return [photo, await stateOf(session, photo, digests)] as const;
   });
   await digests.save();
-  return new Map(states);
+  return withLikelyFiles(session, new Map(states));
+}
+
+/** Says of photos that are not there which file of the photos folder they probably are. */
+async function withLikelyFiles(
+  { photosFolder }: Session,
+  states: ReadonlyMap<string, PhotoState>,
+): Promise<ReadonlyMap<string, PhotoState>> {
+  const missing = [...states].filter(([, { kind }]) => kind === 'absent').map(([photo]) => photo);
+  if (missing.length === 0 || 'refused' in photosFolder || !existsSync(photosFolder.path)) return states;
+  const { files } = await filesUnder(photosFolder.path).catch(() => ({ files: [] }));
+  const unused = files.filter((file) => isPictureName(file) && !states.has(file));
+  if (missing.length * unused.length > MOST_COMPARISONS) return states;
+  const meant = missing.map((photo) => [photo, likelyFile(photo, unused)] as const);
+  const named = meant.flatMap(([photo, file]) =>
+    file === undefined ? [] : [[photo, { kind: 'absent', meant: file }] as const],
+  );
+  return new Map([...states, ...named]);
 }
 
 async function stateOf(session: Session, photo: string, digests: Digests): Promise<PhotoState> {

@@ -1,5 +1,6 @@
-import { realpath } from 'node:fs/promises';
+import { realpath, stat } from 'node:fs/promises';
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
+import { SessionError } from './session-error.ts';
 
 /** Where a session's photos are, or why that place is not used. */
 export type PhotosFolder = { readonly path: string } | { readonly refused: string };
@@ -7,13 +8,19 @@ export type PhotosFolder = { readonly path: string } | { readonly refused: strin
 /**
  * The folder that a manifest names, kept inside the session's own folder: a manifest from somebody else must not read
  * a stranger's disk. `given` (from `--photos`) is the user's own word and may be anywhere.
+ * @throws SessionError when `given` is no folder
  */
 export async function findPhotosFolder(
   manifestPath: string,
   named: string,
   given: string | undefined,
 ): Promise<PhotosFolder> {
-  if (given !== undefined) return { path: resolve(given) };
+  if (given !== undefined) {
+    const found = await stat(given).catch(() => undefined);
+    if (found?.isDirectory() === true) return { path: resolve(given) };
+    const what = found ? 'this is no folder' : 'there is no such folder';
+    throw new SessionError(`--photos ${given}: ${what}. Give the folder in which the photos are.`);
+  }
   const remedy = 'Name a folder inside the session’s own, or say where the photos are with --photos DIR.';
   if (isAbsolute(named) || /^[A-Za-z]:/.test(named) || named.startsWith('\\')) {
     return { refused: `photos must be relative to this file; "${named}" is not used. ${remedy}` };
@@ -41,7 +48,8 @@ export async function leadsInside(path: string, folder: string): Promise<boolean
   }
 }
 
-function isInside(path: string, folder: string): boolean {
+/** Whether a path, taken as it is written, lies in the folder or is it. */
+export function isInside(path: string, folder: string): boolean {
   const way = relative(folder, path);
   return way === '' || (way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way));
 }

@@ -19,8 +19,8 @@ export interface RepairQuestion {
   readonly configuration: Configuration;
   /** Keys of the frame's `allow`. */
   readonly allow: readonly string[];
-  /** Repair what this rule says; nothing else may get worse. */
-  readonly rule: string | undefined;
+  /** Repair what these rules say; nothing else may get worse. Absent: what all say. */
+  readonly rules: readonly string[] | undefined;
   readonly anyLength: boolean;
 }
 
@@ -74,9 +74,10 @@ function attempt(question: RepairQuestion, tightest: Length | undefined): Attemp
   return { answer, after: pressingIn(withCrop(scene, edges), question) };
 }
 
-function searchOptions({ scene, allow, rule }: RepairQuestion, tightest: Length | undefined): SearchOptions {
-  const isAsked = (active: ActiveLimit): boolean => active.rule.id === rule || !isBroken(active.limit, scene.crop);
-  return { allow, ...(tightest && { tightest }), ...(rule !== undefined && { only: isAsked }) };
+function searchOptions({ scene, allow, rules }: RepairQuestion, tightest: Length | undefined): SearchOptions {
+  const isAsked = ({ rule, limit }: ActiveLimit): boolean =>
+    rules === undefined || rules.includes(rule.id) || !isBroken(limit, scene.crop);
+  return { allow, ...(tightest && { tightest }), ...(rules && { only: isAsked }) };
 }
 
 /** How tight each attempt may come; undefined for as tight as it takes. */
@@ -96,16 +97,16 @@ function pressingIn(scene: Scene, { configuration, allow }: RepairQuestion): Fin
   );
 }
 
-function isClean({ after }: Attempt, before: readonly Finding[], { rule }: RepairQuestion): boolean {
-  if (rule === undefined) return after.length === 0;
+function isClean({ after }: Attempt, before: readonly Finding[], { rules }: RepairQuestion): boolean {
+  if (rules === undefined) return after.length === 0;
   const known = new Set(before.map(identityOf));
-  return after.every((finding) => finding.rule !== rule && known.has(identityOf(finding)));
+  return after.every((finding) => !rules.includes(finding.rule) && known.has(identityOf(finding)));
 }
 
-function isBetter({ after }: Attempt, before: readonly Finding[], { rule }: RepairQuestion): boolean {
-  if (rule === undefined) return weightOf(after) < weightOf(before);
-  const own = (finding: Finding): boolean => finding.rule === rule;
-  const other = (finding: Finding): boolean => finding.rule !== rule;
+function isBetter({ after }: Attempt, before: readonly Finding[], { rules }: RepairQuestion): boolean {
+  if (rules === undefined) return weightOf(after) < weightOf(before);
+  const own = (finding: Finding): boolean => rules.includes(finding.rule);
+  const other = (finding: Finding): boolean => !own(finding);
   return (
     weightOf(after.filter(own)) < weightOf(before.filter(own)) &&
     weightOf(after.filter(other)) <= weightOf(before.filter(other))
