@@ -4,6 +4,7 @@ import { initSession, type InitReport } from '../session/init.ts';
 import { shellPath } from '../session/shell.ts';
 import { wholeNumber } from './arguments.ts';
 import { EXIT } from './exit.ts';
+import { manifestKeysHelp } from './manifest-keys.ts';
 import type { AddCommand } from './run.ts';
 
 interface Options {
@@ -22,6 +23,7 @@ export const initCommand: AddCommand = (program, streams, done) => {
       'only pictures with at least this many stars, 1 to 5 (embedded XMP)',
       wholeNumber('--min-rating', 1, 5),
     )
+    .addHelpText('after', manifestKeysHelp)
     .action(async (folder: string, options: Options) => {
       streams.stdout.write(describe(await initSession(folder, options)));
       done(EXIT.clean);
@@ -45,6 +47,7 @@ function describe(report: InitReport): string {
   return [
     `${printable(report.path)}: ${count(report.pictures.length, 'frame')}`,
     ...leftOut.map((line) => `left out: ${line}`),
+    'say in it what you want (aspect, length, subjects, compose, allow, note, final …): selvedge init --help lists all',
     `next: selvedge measure ${printable(shellPath(report.path))}`,
     '',
   ].join('\n');

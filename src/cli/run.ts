@@ -32,7 +32,11 @@ export async function run(argv: readonly string[], streams: Streams): Promise<Ex
       writeOut: (text) => streams.stdout.write(text),
       writeErr: (text) => streams.stderr.write(text),
     })
-    .addHelpText('after', '\nExit codes: 0 clean, 1 findings, 2 a bad call or nothing readable, 130 interrupted.');
+    .addHelpText(
+      'after',
+      '\nWhat a manifest may say: selvedge init --help, and docs/manifest.md' +
+        '\nExit codes: 0 clean, 1 findings, 2 a bad call or something that could not be read, 130 interrupted.',
+    );
   for (const add of COMMANDS) {
     add(program, streams, (given) => {
       code = given;
