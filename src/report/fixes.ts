@@ -13,6 +13,9 @@ export interface FixesFormat {
   readonly colours: Colours;
 }
 
+/** What stands in a frame's line. */
+const COLUMNS = 'how far the four edges moved in all, in percent of the photo’s diagonal, and what is mended by it';
+
 /** What a fix changed, furthest first, then what needs you, with the reason. */
 export function formatFixes(report: FixReport, format: FixesFormat): string {
   const parts = [formatAllFixed(report, format), formatNeedsYou(report, format)];
@@ -22,10 +25,10 @@ export function formatFixes(report: FixReport, format: FixesFormat): string {
 function formatAllFixed({ path, fixed }: FixReport, format: FixesFormat): string[] {
   const done = format.isDryRun ? 'would change' : 'changed';
   const order = fixed.length > 1 ? ', furthest moved first' : '';
-  const measure = fixed.length > 0 ? ' (moved: all four edges together, in percent of the photo’s diagonal)' : '';
   const widest = Math.min(40, Math.max(0, ...fixed.map(({ frame }) => printable(frame.name).length)));
   return [
-    `${format.colours.bold(`${printable(path)}: ${done} ${count(fixed.length, 'frame')}${order}`)}${measure}`,
+    format.colours.bold(`${printable(path)}: ${done} ${count(fixed.length, 'frame')}${order}`),
+    ...(fixed.length > 0 ? [`  ${format.colours.dim(COLUMNS)}`] : []),
     ...fixed.flatMap((frame) => formatFixed(frame, widest, format)),
   ];
 }

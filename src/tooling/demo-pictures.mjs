@@ -133,7 +133,10 @@ function scaled({ left, top, width, height }, scale) {
 function drawLines(before, after, panel, size) {
   const outline = (/** @type {Box} */ { left, top, width, height }) => `M${left} ${top}h${width}v${height}h${-width}z`;
   const away = `M0 0h${panel.width}v${panel.height}h${-panel.width}z${outline(after)}`;
-  const line = (/** @type {Box} */ box, /** @type {{ colour: string, width: number, dashes?: string }} */ style) =>
+  const line = (
+    /** @type {Box} */ box,
+    /** @type {{ colour: string, width: number, dashes?: string | undefined }} */ style,
+  ) =>
     `<path d="${outline(box)}" fill="none" stroke="#fff" stroke-width="${style.width + 3}"/>` +
     `<path d="${outline(box)}" fill="none" stroke="${style.colour}" stroke-width="${style.width}"` +
     `${style.dashes === undefined ? '' : ` stroke-dasharray="${style.dashes}"`}/>`;

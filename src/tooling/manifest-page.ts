@@ -71,7 +71,7 @@ function section(title: string, introduction: string, { keys, dynamic }: MapSche
 }
 
 function row(name: string, key: KeySchema | DynamicKeys): string {
-  const isRequired = 'required' in key && key.required === true;
+  const isRequired = 'required' in key && key.required;
   return `| ${name}${isRequired ? ' (needed)' : ''} | ${key.help} | ${kindWords(key.value)} | \`${key.example}\` |`;
 }
 
