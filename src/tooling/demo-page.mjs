@@ -75,13 +75,14 @@ function text(plain) {
 }
 
 const STYLE = `
-:root { color-scheme: light dark; }
-body { margin: 0; font: 1rem/1.5 system-ui, sans-serif; background: light-dark(#fff, #1b1b1b); color: light-dark(#222, #e8e8e8); }
+:root { color-scheme: light dark; --paper: #fff; --ink: #222; --quiet: #555; --line: #ccc; }
+@media (prefers-color-scheme: dark) { :root { --paper: #1b1b1b; --ink: #e8e8e8; --quiet: #aaa; --line: #444; } }
+body { margin: 0; font: 1rem/1.5 system-ui, sans-serif; background: var(--paper); color: var(--ink); }
 main { max-width: 76rem; margin: 0 auto; padding: 1rem; }
 h1 { font-size: 1.5rem; } h2 { font-size: 1.15rem; margin: 0 0 .5rem; } h3 { font-size: 1rem; margin: .75rem 0 0; }
-article { margin: 2rem 0; padding-top: 1rem; border-top: 1px solid light-dark(#ccc, #444); }
+article { margin: 2rem 0; padding-top: 1rem; border-top: 1px solid var(--line); }
 img { max-width: 100%; height: auto; display: block; }
 ul { margin: 0; padding-left: 1.25rem; } p { margin: .25rem 0; }
-code { color: light-dark(#555, #aaa); font-size: .85em; }
+code { color: var(--quiet); font-size: .85em; }
 .legend span { white-space: nowrap; margin-left: 1rem; } .legend svg { vertical-align: middle; background: #6e6e6e; }
 `;
