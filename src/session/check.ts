@@ -8,7 +8,7 @@ import { askedFor, isAboutCrop } from './asked.ts';
 import { breathe } from './breathe.ts';
 import { FileFindings } from './file-findings.ts';
 import { cropOf, degreesOf, sceneOfFrame } from './frame-scene.ts';
-import { causeInFrame, type LocatedFinding } from './located-finding.ts';
+import { causeInFrame, isPressing, type LocatedFinding } from './located-finding.ts';
 import { photoStates, type PhotoState } from './photo-states.ts';
 import type { Session } from './session.ts';
 import { fixesOfFrame } from './frame-fixes.ts';
@@ -23,7 +23,7 @@ export interface FrameCheck {
   readonly length?: Length;
   readonly lengthFrom?: 'asked' | 'found';
   readonly findings: readonly LocatedFinding[];
-  /** As the rules saw it; absent when nobody measured the photo. */
+  /** As the rules saw it, for frames that press; absent when nobody measured the photo. */
   readonly scene?: Scene;
 }
 
@@ -56,9 +56,14 @@ export async function checkSession(session: Session, options: CheckOptions = {})
     await breathe(options.signal);
     const check = checkFrame(session, frame, states, files);
     const asked = { ...check, findings: check.findings.filter(isAsked) };
-    frames.push(options.fixes === true ? fixesOfFrame(session, asked) : asked);
+    frames.push(withoutIdleScene(options.fixes === true ? fixesOfFrame(session, asked) : asked));
   }
   return { session, findings: files.ofSession(states).filter(isAsked), frames };
+}
+
+/** A scene is large, and a session may have a thousand: only who needs a repair keeps it. */
+function withoutIdleScene({ scene, ...check }: FrameCheck): FrameCheck {
+  return scene && check.findings.some(isPressing) ? { ...check, scene } : check;
 }
 
 const UNREADABLE = ['crop', 'straighten', 'subjects', 'allow', 'length', 'aspect'];
