@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { existsSync, type Stats } from 'node:fs';
 import type { Size } from '../geometry/shapes.ts';
 import type { PhotoPeople } from '../people/person.ts';
 import { PhotoError } from '../photos/photo-error.ts';
@@ -8,7 +8,7 @@ import { breathe } from './breathe.ts';
 import { Digests } from './digests.ts';
 import { filesUnder } from './folder-files.ts';
 import { inParallel } from './in-parallel.ts';
-import { pathInside } from './photos-folder.ts';
+import { PhotoPlaces } from './photos-folder.ts';
 import { likelyFile } from './renamed.ts';
 import type { Session } from './session.ts';
 
@@ -32,10 +32,12 @@ const MOST_COMPARISONS = 200_000;
  */
 export async function photoStates(session: Session, signal?: AbortSignal): Promise<ReadonlyMap<string, PhotoState>> {
   const photos = [...new Set(session.manifest.frames.map((frame) => frame.photo.value))];
+  if ('refused' in session.photosFolder) return new Map(photos.map((photo) => [photo, { kind: 'absent' }]));
+  const places = new PhotoPlaces(session.photosFolder.path);
   const digests = new Digests();
   const states = await inParallel(photos, AT_ONCE, async (photo) => {
     await breathe(signal);
-    return [photo, await stateOf(session, photo, digests)] as const;
+    return [photo, await stateOf(session, photo, places, digests)] as const;
   });
   await digests.save();
   return withLikelyFiles(session, new Map(states));
@@ -58,27 +60,30 @@ async function withLikelyFiles(
   return new Map([...states, ...named]);
 }
 
-async function stateOf(session: Session, photo: string, digests: Digests): Promise<PhotoState> {
-  const { photosFolder } = session;
-  if ('refused' in photosFolder) return { kind: 'absent' };
-  const path = await pathInside(photosFolder.path, photo);
-  if (path === undefined) {
+async function stateOf(session: Session, photo: string, places: PhotoPlaces, digests: Digests): Promise<PhotoState> {
+  const found = await places.find(photo);
+  if (found === undefined) {
     return {
       kind: 'unusable',
       message: `${photo} leads out of the photos folder and is not read. Put the photo itself into the folder.`,
     };
   }
-  if (!existsSync(path)) return { kind: 'absent' };
+  if (!found.stats) return { kind: 'absent' };
   try {
-    return await lookAt(path, session.people.photos.get(photo), digests);
+    return await lookAt(found.path, found.stats, session.people.photos.get(photo), digests);
   } catch (error) {
     if (error instanceof PhotoError) return { kind: 'unusable', message: `${photo}: ${error.message}` };
     throw error;
   }
 }
 
-async function lookAt(path: string, people: PhotoPeople | undefined, digests: Digests): Promise<PhotoState> {
+async function lookAt(
+  path: string,
+  stats: Stats,
+  people: PhotoPeople | undefined,
+  digests: Digests,
+): Promise<PhotoState> {
   if (people?.digest === undefined) return { kind: 'present', path, size: await readPhotoSize(path) };
-  if ((await digests.of(path)) === people.digest) return { kind: 'present', path };
+  if ((await digests.of(path, stats)) === people.digest) return { kind: 'present', path };
   return { kind: 'changed', path, size: await readPhotoSize(path) };
 }

@@ -1,4 +1,5 @@
-import { realpath, stat } from 'node:fs/promises';
+import type { Stats } from 'node:fs';
+import { lstat, realpath, stat } from 'node:fs/promises';
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
 import { SessionError } from './session-error.ts';
 
@@ -33,10 +34,39 @@ export async function findPhotosFolder(
   return { path: folder };
 }
 
-/** A photo's path in the folder; undefined when a link or its name leads out of it. */
-export async function pathInside(folder: string, photo: string): Promise<string | undefined> {
-  const path = resolve(folder, photo);
-  return isInside(path, folder) && (await leadsInside(path, folder)) ? path : undefined;
+/** A photos folder in which many photos are looked up: what a look at the disk tells of a folder is kept. */
+export class PhotoPlaces {
+  readonly #folder: string;
+  readonly #real = new Map<string, Promise<string | undefined>>();
+
+  constructor(folder: string) {
+    this.#folder = folder;
+  }
+
+  /**
+   * A photo's path in the folder, and what stands there (absent: nothing does).
+   * @returns undefined when a link or the name leads out of the folder
+   */
+  async find(photo: string): Promise<{ readonly path: string; readonly stats?: Stats } | undefined> {
+    const path = resolve(this.#folder, photo);
+    if (!isInside(path, this.#folder)) return undefined;
+    const stats = await lstat(path).catch(() => undefined);
+    if (stats === undefined || stats.isSymbolicLink()) {
+      if (!(await leadsInside(path, this.#folder))) return undefined;
+      const target = stats && (await stat(path).catch(() => undefined));
+      return { path, ...(target && { stats: target }) };
+    }
+    const parent = dirname(path);
+    const [realParent, realFolder] = await Promise.all([this.#realOf(parent), this.#realOf(this.#folder)]);
+    const leadsOut = realParent !== undefined && realFolder !== undefined && !isInside(realParent, realFolder);
+    return leadsOut ? undefined : { path, stats };
+  }
+
+  #realOf(folder: string): Promise<string | undefined> {
+    let real = this.#real.get(folder);
+    if (!real) this.#real.set(folder, (real = realpath(folder).catch(() => undefined)));
+    return real;
+  }
 }
 
 /** Whether the path, all links followed, stays in the folder. A path that is not there leads nowhere. */

@@ -46,11 +46,12 @@ export function repair(question: RepairQuestion): Repair {
   const before = pressingIn(scene, question);
   // A picture whose faces are cut is none: its length is not worth keeping.
   const anyLength = question.anyLength || before.some(({ severity }) => severity === 'error');
-  const attempts = lengthsToTry(scene, anyLength).map((tightest) => attempt(question, tightest));
+  const attempt = onceEach((tightest: Length | undefined) => search(question, tightest));
+  const attempts = lengthsToTry(scene, anyLength).map(attempt);
   const clean = attempts.find((found) => found !== undefined && isClean(found, before, question));
   if (clean) return { crop: clean.answer.crop, remaining: clean.after, reasons: new Map(), isCleanCloser: false };
-  const last = anyLength ? attempts.at(-1) : attempt(question, presentLength(scene));
-  const closer = anyLength ? undefined : attempt(question, undefined);
+  const last = anyLength ? attempts.at(-1) : attempt(presentLength(scene));
+  const closer = anyLength ? undefined : attempt(undefined);
   const isCleanCloser = closer !== undefined && isClean(closer, before, question);
   if (!last)
     return { remaining: before, reasons: reasonsWithoutCrop({ ...question, anyLength }, before), isCleanCloser };
@@ -66,7 +67,16 @@ interface Attempt {
   readonly after: readonly Finding[];
 }
 
-function attempt(question: RepairQuestion, tightest: Length | undefined): Attempt | undefined {
+/** A search is dear, and several ways lead to the same one. */
+function onceEach<Question, Answer>(ask: (question: Question) => Answer): (question: Question) => Answer {
+  const known = new Map<Question, Answer>();
+  return (question) => {
+    if (!known.has(question)) known.set(question, ask(question));
+    return known.get(question) as Answer;
+  };
+}
+
+function search(question: RepairQuestion, tightest: Length | undefined): Attempt | undefined {
   const { scene, configuration } = question;
   const answer = nearestCrop(scene, configuration, searchOptions(question, tightest));
   if (!answer) return undefined;

@@ -274,6 +274,10 @@ test('a manifest reads nothing outside its folder, by name or by link, unless --
   symlinkSync(join(elsewhere, 'a.jpg'), join(folder, 'proofs', 'a.jpg'));
   const { report } = await checkJson(join(folder, 'crops.yaml'));
   expect(report.manifests[0]!.frames[0]!.findings[0]).toMatchObject({ rule: 'photo-missing', severity: 'error' });
+  const within = measuredSession(manifest.replace('a.jpg', 'link/a.jpg'), ['link/a.jpg']);
+  symlinkSync(elsewhere, join(within, 'link'));
+  const linked = await checkJson(join(within, 'crops.yaml'));
+  expect(linked.report.manifests[0]!.frames[0]!.findings[0]!.message).toContain('leads out of the photos folder');
   const { code } = await checkJson(join(folder, 'crops.yaml'), '--photos', elsewhere);
   expect(code).toBe(0);
 });
