@@ -1,6 +1,7 @@
-import type { Frame } from '../manifest/manifest.ts';
+import type { Frame, TextRange } from '../manifest/manifest.ts';
 import type { Finding } from '../rules/finding.ts';
 import type { FixReport, Remaining, Stopped, Untouched } from '../session/fix-report.ts';
+import type { LocatedFinding } from '../session/located-finding.ts';
 import type { FixesFormat } from './fixes.ts';
 import { printable } from './printable.ts';
 import type { Colours } from './text.ts';
@@ -17,9 +18,11 @@ export function formatNeedsYou(report: FixReport, format: FixesFormat): string[]
   const ofSession = needsYou.filter(({ frame }) => frame === undefined);
   const ofFrames = byFrame(needsYou);
   const lines = [
-    ...(stopped ? formatStopped(stopped, colours) : []),
-    ...ofSession.map(({ finding }) => `  ${findingWords(finding, colours)}`),
-    ...formatUntouched(untouched, format),
+    ...(stopped ? formatStopped(stopped, report, colours) : []),
+    ...ofSession.map(
+      ({ finding }) => `  ${placeWords(finding.range, report, colours)}${findingWords(finding, colours)}`,
+    ),
+    ...formatUntouched(report, format),
     ...ofFrames.flatMap(([frame, rest]) => formatRest(frame, rest, format)),
   ];
   if (lines.length === 0) return [colours.green('Nothing needs you.')];
@@ -37,16 +40,17 @@ export function formatNeedsYou(report: FixReport, format: FixesFormat): string[]
   ];
 }
 
-function formatStopped({ problem, waiting }: Stopped, colours: Colours): string[] {
+function formatStopped({ problem, waiting }: Stopped, report: FixReport, colours: Colours): string[] {
   const waits = waiting === 0 ? '' : ` (${waiting === 1 ? '1 frame waits' : `${waiting} frames wait`})`;
   return [
-    `  ${findingWords({ rule: 'manifest', severity: problem.severity, message: problem.message }, colours)}`,
+    `  ${placeWords(problem.range, report, colours)}${findingWords({ ...problem, rule: 'manifest' }, colours)}`,
     `    No frame is changed before this is mended${waits}.`,
   ];
 }
 
 /** One line for each frame, or for all frames with the same trouble when they are many. */
-function formatUntouched(untouched: readonly Untouched[], format: FixesFormat): string[] {
+function formatUntouched(report: FixReport, format: FixesFormat): string[] {
+  const { untouched } = report;
   const byRule = new Map<string, Untouched[]>();
   for (const one of untouched) {
     const { rule } = one.troubles[0]!;
@@ -54,14 +58,19 @@ function formatUntouched(untouched: readonly Untouched[], format: FixesFormat): 
   }
   return [...byRule].flatMap(([rule, all]) =>
     format.inFull || rule === 'manifest' || all.length <= MOST_SINGLE
-      ? all.flatMap((one) => formatSingle(one, format.colours))
+      ? all.flatMap((one) => formatSingle(one, report, format.colours))
       : [formatMany(rule, all, format.colours)],
   );
 }
 
-function formatSingle({ frame, troubles, waiting }: Untouched, colours: Colours): string[] {
+function formatSingle({ frame, troubles, waiting }: Untouched, report: FixReport, colours: Colours): string[] {
+  const words = (finding: LocatedFinding): string => {
+    const place = finding.rule === 'manifest' ? placeWords(finding.range, report, colours) : '';
+    const name = finding.message.startsWith(frame.name) ? '' : `${printable(frame.name)}  `;
+    return `  ${name}${place}${findingWords(finding, colours)}`;
+  };
   return [
-    ...troubles.map((finding) => `  ${printable(frame.name)}  ${findingWords(finding, colours)}`),
+    ...troubles.map(words),
     ...(waiting === 0 ? [] : [`    Its crop is left as it is until then: ${count(waiting, 'finding')} about it.`]),
   ];
 }
@@ -85,6 +94,13 @@ function formatRest(frame: Frame, rest: readonly Remaining[], { inFull, colours 
   }
   const reasons = new Set(rest.map(({ reason }) => reason));
   return [`  ${name}  ${rulesWords(rest.map(({ finding }) => finding))}`, ...[...reasons].flatMap(because)];
+}
+
+/** `crops.yaml:7:5  ` */
+function placeWords(range: TextRange | undefined, { path, positionAt }: FixReport, colours: Colours): string {
+  if (range === undefined) return '';
+  const { line, column } = positionAt(range.start);
+  return `${colours.dim(`${printable(path)}:${line}:${column}`)}  `;
 }
 
 function findingWords({ severity, message, rule }: Finding, colours: Colours): string {

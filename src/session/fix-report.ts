@@ -1,5 +1,6 @@
 import type { Rectangle } from '../geometry/shapes.ts';
 import type { Frame, Problem } from '../manifest/manifest.ts';
+import type { Position } from '../manifest/position.ts';
 import type { Finding } from '../rules/finding.ts';
 import type { LocatedFinding } from './located-finding.ts';
 
@@ -18,7 +19,7 @@ export interface FixedFrame {
 export interface Remaining {
   /** Absent when it is about the session as a whole. */
   readonly frame?: Frame;
-  readonly finding: Finding;
+  readonly finding: Finding & Partial<Pick<LocatedFinding, 'range'>>;
   readonly reason?: string;
 }
 
@@ -47,6 +48,8 @@ export interface FixReport {
   /** What is left of frames that could be touched, and of the session as a whole. */
   readonly needsYou: readonly Remaining[];
   readonly wasWritten: boolean;
+  /** Where an offset of the text that was checked stands in the manifest as it is now. */
+  readonly positionAt: (offset: number) => Position;
   /** Frames that would be clean if they might come down more than one length. */
   readonly cleanCloser: readonly Frame[];
 }

@@ -2,6 +2,7 @@ import type { Rectangle } from '../geometry/shapes.ts';
 import { effectiveEdges } from '../geometry/crop.ts';
 import { diagonalOf, EDGE_NAMES } from '../geometry/shapes.ts';
 import type { Frame } from '../manifest/manifest.ts';
+import { LineIndex } from '../manifest/position.ts';
 import { nearestWord } from '../manifest/spelling.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf } from '../rules/finding.ts';
@@ -12,7 +13,7 @@ import { checkSession, type FrameCheck } from './check.ts';
 import type { FixedFrame, FixReport, Remaining, Untouched } from './fix-report.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
 import { repair, type Repair } from './repair.ts';
-import { rewrite, writeManifest } from './rewrite.ts';
+import { movedOffset, rewrite, writeManifest } from './rewrite.ts';
 import type { Session } from './session.ts';
 import { SessionError } from './session-error.ts';
 import { removeLeftovers } from './text-file.ts';
@@ -48,10 +49,9 @@ export async function fixSession(session: Session, options: FixOptions = {}): Pr
     outcomes.push(outcomeOf(session, frame, options, problem !== undefined));
   }
   const fixed = outcomes.flatMap((outcome) => outcome.fixed ?? []);
-  if (fixed.length > 0) {
-    const text = rewrite(session, fixed);
-    if (!dryRun) await writeManifest(session, text);
-  }
+  const { text, edits } = rewrite(session, fixed);
+  if (fixed.length > 0 && !dryRun) await writeManifest(session, text);
+  const lines = new LineIndex(dryRun ? session.manifest.text : text);
   const ofSession = options.frame === undefined ? check.findings.filter(isPressing) : [];
   return {
     path: session.path,
@@ -63,6 +63,7 @@ export async function fixSession(session: Session, options: FixOptions = {}): Pr
       ...outcomes.flatMap(({ remaining }) => remaining),
     ],
     wasWritten: fixed.length > 0 && !dryRun,
+    positionAt: (offset) => lines.positionAt(dryRun ? offset : movedOffset(edits, offset)),
     cleanCloser: frames.filter((_, index) => outcomes[index]!.isCleanCloser).map(({ frame }) => frame),
   };
 }

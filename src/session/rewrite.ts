@@ -1,20 +1,35 @@
 import { INPUT_LIMITS } from '../input-limits.ts';
 import { editFrames, type FrameChange } from '../manifest/edit.ts';
 import { parseManifest } from '../manifest/parse.ts';
-import { applyEdits } from '../manifest/text-edit.ts';
+import { applyEdits, type TextEdit } from '../manifest/text-edit.ts';
 import { RULE_CATALOGUE } from './file-rules.ts';
 import type { FixedFrame } from './fix-report.ts';
 import type { Session } from './session.ts';
 import { SessionError } from './session-error.ts';
 import { readTextFile, writeTextFile } from './text-file.ts';
 
+/** A manifest's new text, and how it came about. */
+export interface Rewritten {
+  readonly text: string;
+  readonly edits: readonly TextEdit[];
+}
+
+/** Where a place of the text before the edits stands after them. */
+export function movedOffset(edits: readonly TextEdit[], offset: number): number {
+  return edits
+    .filter(({ end }) => end <= offset)
+    .reduce((moved, { start, end, text }) => moved + text.length - (end - start), offset);
+}
+
 /**
  * The manifest's new text, read back: a frame that would not have exactly its new crop is a fault of ours.
  * @throws SessionError when one has not
  */
-export function rewrite(session: Session, fixed: readonly FixedFrame[]): string {
+export function rewrite(session: Session, fixed: readonly FixedFrame[]): Rewritten {
+  if (fixed.length === 0) return { text: session.manifest.text, edits: [] };
   const changes = new Map(fixed.map(({ frame, after }): [number, FrameChange] => [frame.index, { crop: after }]));
-  const text = applyEdits(session.manifest.text, editFrames(session.manifest, changes));
+  const edits = editFrames(session.manifest, changes);
+  const text = applyEdits(session.manifest.text, edits);
   const again = parseManifest(text, RULE_CATALOGUE);
   for (const { frame, after } of fixed) {
     const crop = again.frames.find(({ index }) => index === frame.index)?.crop?.value;
@@ -25,7 +40,7 @@ export function rewrite(session: Session, fixed: readonly FixedFrame[]): string 
         `The new crop of ${frame.name} cannot be written into ${session.path}; nothing was changed.`,
       );
   }
-  return text;
+  return { text, edits };
 }
 
 /**

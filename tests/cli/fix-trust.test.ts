@@ -73,6 +73,22 @@ test('a key or a rule that this version does not know, and that is like none of 
   expect(read(folder)).not.toContain(KNEES);
 });
 
+test('what needs you stands at its place in the manifest as it is after the fix', async () => {
+  const folder = measuredSession(`${HEAD}  - photo: a.jpg\n  - photo: b.jpg\n    aspect: 2x3\n  - phto: c.jpg\n`, [
+    'a.jpg',
+    'b.jpg',
+  ]);
+  const path = join(folder, 'crops.yaml');
+  const before = await selvedge('fix', '--dry-run', path);
+  const { out } = await selvedge('fix', path);
+  const lines = read(folder).split('\n');
+  expect(lines[5]).toContain('crop: ');
+  expect(before.out).toContain(`b.jpg  ${path}:7:13  error  aspect is "2x3"`);
+  expect(out).toContain(`b.jpg  ${path}:8:13  error  aspect is "2x3"`);
+  expect(out).toContain(`${path}:9:5  error  photo is missing`);
+  expect(lines[8]).toBe('  - phto: c.jpg');
+});
+
 test('one line a frame, with --in-full the whole sentences and the numbers', async () => {
   const folder = measuredSession(`${HEAD}  - photo: a.jpg\n    crop: ${KNEES}\n`);
   const short = (await selvedge('fix', '--dry-run', join(folder, 'crops.yaml'))).out;
