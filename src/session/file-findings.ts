@@ -35,8 +35,11 @@ export class FileFindings {
     }
     if ('refused' in photosFolder) findings.push(...this.#say('manifest', photosFolder.refused, top));
     else if (this.#isWithoutPhotos(states)) {
-      const message = 'None of the photos is here: the frames are checked from the people file alone.';
-      findings.push(...this.#say('photo-missing', message, top, 'info'));
+      // Who says where the photos are, and is wrong, must not take the answer for a full one.
+      const [place, severity] =
+        photosFolder.isGiven === true ? ([`in ${photosFolder.path}`, 'error'] as const) : (['here', 'info'] as const);
+      const message = `None of the photos is ${place}: the frames are checked from the people file alone.`;
+      findings.push(...this.#say('photo-missing', message, top, severity));
     }
     return findings;
   }

@@ -4,7 +4,13 @@ import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
 import { SessionError } from './session-error.ts';
 
 /** Where a session's photos are, or why that place is not used. */
-export type PhotosFolder = { readonly path: string } | { readonly refused: string };
+export type PhotosFolder =
+  | {
+      readonly path: string;
+      /** The user's own word (`--photos`), not the manifest's. */
+      readonly isGiven?: true;
+    }
+  | { readonly refused: string };
 
 /**
  * The folder that a manifest names, kept inside the session's own folder: a manifest from somebody else must not read
@@ -18,7 +24,7 @@ export async function findPhotosFolder(
 ): Promise<PhotosFolder> {
   if (given !== undefined) {
     const found = await stat(given).catch(() => undefined);
-    if (found?.isDirectory() === true) return { path: resolve(given) };
+    if (found?.isDirectory() === true) return { path: resolve(given), isGiven: true };
     const what = found ? 'this is no folder' : 'there is no such folder';
     throw new SessionError(`--photos ${given}: ${what}. Give the folder in which the photos are.`);
   }

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { run } from '../../src/cli/run.ts';
 import { requireWritable } from '../../src/session/text-file.ts';
-import { checkJson, folderWith, HEAD, KNEES, measuredSession, picture, selvedge } from './workspace.ts';
+import { checkJson, CLEAN, folderWith, HEAD, KNEES, measuredSession, picture, selvedge } from './workspace.ts';
 
 const CUT = `${HEAD}  - photo: a.jpg\n    crop: ${KNEES}\n`;
 
@@ -54,7 +54,7 @@ test('what is no manifest is said to be what it is', async () => {
   expect((await selvedge('fix', join(folder, 'crops.people.jsonl'))).err).toContain('is a people file, not a manifest');
 });
 
-test('--photos that is no folder is a bad call', async () => {
+test('--photos that is no folder is a bad call; a folder without any of the photos is an error', async () => {
   const path = join(measuredSession(CUT), 'crops.yaml');
   for (const command of ['check', 'fix', 'measure']) {
     const { code, out, err } = await selvedge(command, '--photos', join(path, '../nowhere'), path);
@@ -62,6 +62,11 @@ test('--photos that is no folder is a bad call', async () => {
     expect(err).toContain('there is no such folder');
     expect((await selvedge(command, '--photos', path, path)).err).toContain('this is no folder');
   }
+  const clean = join(measuredSession(CUT.replace(KNEES, CLEAN)), 'crops.yaml');
+  const elsewhere = folderWith({});
+  const { code, out } = await selvedge('check', '--photos', elsewhere, clean);
+  expect(code).toBe(1);
+  expect(out).toContain(`error  None of the photos is in ${elsewhere}`);
 });
 
 test('commands that are printed can be pasted into a shell', async () => {
