@@ -55,30 +55,43 @@ export async function drawFixes({ before, after, photos, to }) {
  * @param {number} degrees positive clockwise
  */
 async function drawFix(photo, before, after, degrees) {
-  const oriented = await sharp(photo).autoOrient().toBuffer({ resolveWithObject: true });
-  const turned = await sharp(oriented.data)
-    .rotate(degrees, { background: BACKGROUND })
-    .toBuffer({ resolveWithObject: true });
+  const oriented = await pixels(sharp(photo).autoOrient());
+  const turned = await pixels(open(oriented).rotate(degrees, { background: BACKGROUND }));
   const { info } = turned;
   const inTurned = (/** @type {Crop} */ crop) => boxOf(crop, oriented.info, info);
   const kept = clamp(inTurned(after), info);
   const shapes = info.width / info.height + kept.width / kept.height;
   const room = LONG_SIDE - 2 * MARGIN;
   const height = Math.floor(Math.min(room, (room - GAP) / shapes));
+  const whole = await pixels(open(turned).resize({ height }));
+  const delivered = await pixels(open(turned).extract(kept).resize({ height }));
   const scale = height / info.height;
-  const whole = await sharp(turned.data).resize({ height }).toBuffer({ resolveWithObject: true });
-  const delivered = await sharp(turned.data).extract(kept).resize({ height }).toBuffer({ resolveWithObject: true });
   const size = { width: whole.info.width + delivered.info.width + GAP + 2 * MARGIN, height: height + 2 * MARGIN };
   const lines = drawLines(scaled(inTurned(before), scale), scaled(inTurned(after), scale), whole.info, size);
   const jpeg = await sharp({ create: { ...size, channels: 3, background: BACKGROUND } })
     .composite([
-      { input: whole.data, left: MARGIN, top: MARGIN },
-      { input: delivered.data, left: MARGIN + whole.info.width + GAP, top: MARGIN },
+      { input: whole.data, raw: whole.info, left: MARGIN, top: MARGIN },
+      { input: delivered.data, raw: delivered.info, left: MARGIN + whole.info.width + GAP, top: MARGIN },
       { input: Buffer.from(lines), left: 0, top: 0 },
     ])
     .jpeg({ quality: 82, mozjpeg: true })
     .toBuffer();
   return { jpeg, ...size };
+}
+
+/**
+ * Pixels as they are: nothing is lost between the steps.
+ * @typedef {{ data: Buffer, info: import('sharp').OutputInfo }} Pixels
+ * @param {import('sharp').Sharp} picture
+ * @returns {Promise<Pixels>}
+ */
+function pixels(picture) {
+  return picture.toColourspace('srgb').removeAlpha().raw().toBuffer({ resolveWithObject: true });
+}
+
+/** @param {Pixels} pixels */
+function open({ data, info }) {
+  return sharp(data, { raw: info });
 }
 
 /**
