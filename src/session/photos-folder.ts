@@ -57,7 +57,7 @@ export class PhotoPlaces {
     const path = resolve(this.#folder, photo);
     if (!isInside(path, this.#folder)) return undefined;
     const stats = await lstat(path).catch(() => undefined);
-    if (stats === undefined || stats.isSymbolicLink()) {
+    if (stats?.isFile() !== true) {
       if (!(await leadsInside(path, this.#folder))) return undefined;
       const target = stats && (await stat(path).catch(() => undefined));
       return { path, ...(target && { stats: target }) };
