@@ -1,12 +1,13 @@
 import { formatPeopleLine } from '../people/people-file.ts';
 import { printable, printableJson } from '../report/printable.ts';
 import { count } from '../report/text.ts';
+import { findManifest } from '../session/find-manifest.ts';
 import { measureSession, type MeasureFailure, type MeasureReport } from '../session/measure.ts';
-import { openSession, readPeopleFile, type Session } from '../session/session.ts';
+import { readPeopleFile, type Session } from '../session/session.ts';
 import { oneOf, PHOTOS_OPTION, wholeNumber } from './arguments.ts';
 import { EXIT, type ExitCode } from './exit.ts';
+import { openReadable } from './open-sessions.ts';
 import { showProgress } from './progress.ts';
-import { requireFrames } from './require-frames.ts';
 import type { AddCommand } from './run.ts';
 import { VERSION } from './version.ts';
 
@@ -20,7 +21,7 @@ export const measureCommand: AddCommand = (program, streams, done) => {
   program
     .command('measure')
     .description('Find and measure the people in the photos; writes the people file beside the manifest.')
-    .argument('<manifest>', 'the session’s manifest, such as crops.yaml')
+    .argument('<manifest>', 'the session’s manifest, such as crops.yaml, or a folder that has a crops.yaml')
     .option(...PHOTOS_OPTION)
     .option('--workers <count>', 'processes that measure at once (default: one a core)', wholeNumber('--workers', 1))
     .option(
@@ -30,8 +31,7 @@ export const measureCommand: AddCommand = (program, streams, done) => {
       'text',
     )
     .action(async (path: string, options: Options) => {
-      const session = await openSession(path, { photosFolder: options.photos });
-      requireFrames(session);
+      const session = await openReadable(await findManifest(path), { photosFolder: options.photos });
       const bar = showProgress(streams, 'measuring', 'photos');
       const report = await measureSession(session, {
         version: VERSION,

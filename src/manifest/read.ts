@@ -16,6 +16,8 @@ export interface Place {
   readonly key: string;
   readonly parent?: Place;
   readonly seen?: TextRange;
+  /** The place is an entry of a list; `key` counts from 1. */
+  readonly isItem?: true;
 }
 
 /** Keys for our own use of somebody else: allowed everywhere, never looked at. */
@@ -228,7 +230,7 @@ export class Reader {
     if (schema.numbered) this.#beginItem(index);
     const range = place.seen ?? rangeOf(item);
     // A numbered item's own keys say where they are: `crop.w`, not `frames.3.crop.w`; the line says which frame.
-    const inside: Place = schema.numbered ? { key: '' } : { key: String(index + 1), parent: place };
+    const inside: Place = schema.numbered ? { key: '' } : { key: String(index + 1), parent: place, isItem: true };
     const value = this.read(item, schema.item, place.seen ? { ...inside, seen: place.seen } : inside);
     if (schema.numbered) this.#beginItem(undefined);
     return value === undefined ? undefined : { index, value, range, key: range };
@@ -286,9 +288,15 @@ function pathOf(place: Place): string {
   return before === '' ? place.key : `${before}.${place.key}`;
 }
 
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
+
+/** What a message begins with: `crop.w`, `The second entry of subjects`. */
 function nameOf(place: Place): string {
   const path = pathOf(place);
-  return path === '' ? 'This entry' : path;
+  if (!place.isItem || !place.parent) return path === '' ? 'This entry' : path;
+  const ordinal = ORDINALS[Number(place.key) - 1];
+  const list = pathOf(place.parent);
+  return ordinal === undefined ? `Entry ${place.key} of ${list}` : `The ${ordinal} entry of ${list}`;
 }
 
 function firstKeyRange(map: Node & { items: unknown[] }): TextRange {

@@ -60,7 +60,7 @@ export const FRAME: MapSchema = {
     },
     compose: {
       value: COMPOSE,
-      help: 'Where the eye should go, in this frame only.',
+      help: 'Where the people should stand, in this frame only.',
       example: 'centred',
       nullable: true,
     },
@@ -90,7 +90,7 @@ export const FRAME: MapSchema = {
     },
     final: {
       value: { kind: 'boolean' },
-      help: 'Approved: no fix touches the frame, its findings become info.',
+      help: 'Approved: no fix touches the frame, what is found about its crop becomes a hint.',
       example: 'true',
       nullable: true,
     },

@@ -48,11 +48,15 @@ export function manifestSchema(rules: RuleCatalogue): MapSchema {
         example: 'proofs',
       },
       aspect: { value: ASPECT, help: 'The shape of the crops: original, free or A:B.', example: 'original' },
-      compose: { value: COMPOSE, help: 'Where the eye should go.', example: 'thirds' },
+      compose: {
+        value: COMPOSE,
+        help: 'Where the people should stand: on a third line, in the centre, or anywhere.',
+        example: 'thirds',
+      },
       rules: {
         value: rulesSchema(rules),
         help: 'How severe a rule is, and its settings.',
-        example: '{ narrow-place: off }',
+        example: '{ eye-line: off }',
       },
       deliver: {
         value: {

@@ -6,6 +6,7 @@ import { DEFAULT_PHOTOS } from '../manifest/manifest.ts';
 import { parseManifest } from '../manifest/parse.ts';
 import type { PeopleFile } from '../people/people-file.ts';
 import { EMPTY_PEOPLE_FILE, parsePeopleFile } from '../people/people-file.ts';
+import { isPictureName } from '../photos/file-names.ts';
 import type { SessionConfiguration } from './file-rules.ts';
 import { configurationOf, RULE_CATALOGUE } from './file-rules.ts';
 import type { PhotosFolder } from './photos-folder.ts';
@@ -34,6 +35,7 @@ export interface OpenOptions {
  * @throws SessionError when the manifest, or a people file that is there, cannot be read at all
  */
 export async function openSession(path: string, options: OpenOptions = {}): Promise<Session> {
+  refuseOtherFiles(path);
   const manifest = parseManifest(await readTextFile(path, INPUT_LIMITS.manifestBytes), RULE_CATALOGUE);
   const { most } = INPUT_LIMITS.manifestFrames;
   if (manifest.frameCount > most) {
@@ -49,6 +51,13 @@ export async function openSession(path: string, options: OpenOptions = {}): Prom
     people: await readPeopleFile(peoplePath),
     photosFolder: await findPhotosFolder(path, photos, options.photosFolder),
   };
+}
+
+/** A picture or a people file in the manifest's place: said so, rather than what is wrong with its text. */
+function refuseOtherFiles(path: string): void {
+  const what = isPictureName(path) ? 'a picture' : /\.people\.jsonl$/i.test(path) ? 'a people file' : undefined;
+  if (what === undefined || !existsSync(path)) return;
+  throw new SessionError(`${path} is ${what}, not a manifest. Give the session's manifest, such as crops.yaml.`);
 }
 
 /** `crops.yaml` → `crops.people.jsonl` beside it. */

@@ -1,4 +1,5 @@
-import { readdir, readFile, rm, stat } from 'node:fs/promises';
+import { existsSync } from 'node:fs';
+import { readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
 import type { InputLimit } from '../input-limits.ts';
@@ -43,7 +44,23 @@ export async function writeTextFile(path: string, text: string): Promise<void> {
   try {
     await writeFileAtomic(path, text);
   } catch (error) {
-    throw new SessionError(`${path} cannot be written: ${causeOf(error)}. It is as it was.`, { cause: error });
+    const state = existsSync(path) ? 'It is as it was.' : 'Nothing was written.';
+    throw new SessionError(`${path} cannot be written: ${causeOf(error)}. ${state}`, { cause: error });
+  }
+}
+
+/**
+ * Makes sure that a file can be written at a place before long work for it begins: writes an empty file beside it and
+ * takes it away again. The file itself is not touched.
+ * @throws SessionError when it cannot be written
+ */
+export async function requireWritable(path: string): Promise<void> {
+  const probe = `${path}.${process.pid}`;
+  try {
+    await writeFile(probe, '', { flag: 'wx' });
+    await rm(probe);
+  } catch (error) {
+    throw new SessionError(`${path} cannot be written: ${causeOf(error)}. Nothing was begun.`, { cause: error });
   }
 }
 

@@ -3,6 +3,7 @@ import { jsonSchema } from '../manifest/json-schema.ts';
 import { RULES } from '../rules/index.ts';
 import { withSettingsTable } from '../rules/settings-table.ts';
 import { FILE_RULES, RULE_CATALOGUE } from '../session/file-rules.ts';
+import { manifestPage } from './manifest-page.ts';
 
 const RULES_START = '<!-- rules -->';
 const RULES_END = '<!-- /rules -->';
@@ -25,6 +26,7 @@ export function generatedFiles(read: (path: string) => string | undefined): [str
     ...pages,
     ['README.md', readme === undefined ? undefined : withTable(readme, RULES_START, RULES_END, rulesTable())],
     ['docs/security.md', security && withTable(security, LIMITS_START, LIMITS_END, limitsTable())],
+    ['docs/manifest.md', manifestPage()],
     ['media/crops.schema.json', `${JSON.stringify(jsonSchema(RULE_CATALOGUE), null, 2)}\n`],
   ];
   return all.filter((file): file is [string, string] => file[1] !== undefined);

@@ -54,7 +54,8 @@ for (const [title, rows] of Object.entries(TABLES)) {
       expect(withoutCrops(manifest)).toEqual(withoutCrops(String(row.files['crops.yaml'])));
       for (const comment of ['# told by the client: no feet', '# keep me', '# and me'])
         expect(manifest).toContain(comment);
-      expect(soundFindings((await ask(folder, ['check', 'crops.yaml'])).said)).toEqual([]);
+      const left = row.fix === 'leaves' ? 2 : 0;
+      expect(soundFindings((await ask(folder, ['check', 'crops.yaml'])).said)).toHaveLength(left);
     });
   });
 }

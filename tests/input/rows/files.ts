@@ -28,7 +28,7 @@ export const FILES: readonly Row[] = [
       mkdirSync(join(home, 'crops.yaml'));
     },
     undefined,
-    'crops.yaml cannot be read: it is a folder, not a file.',
+    'crops.yaml has no crops.yaml. Write one with: selvedge init ',
   ),
   hopeless(
     'a pipe named crops.yaml',
@@ -82,7 +82,7 @@ export const FILES: readonly Row[] = [
       mkdirSync(join(home, 'crops.yaml'));
     },
     ['fix', 'crops.yaml'],
-    'crops.yaml cannot be read: it is a folder, not a file.',
+    'crops.yaml has no crops.yaml. Write one with: selvedge init ',
   ),
   hopeless(
     'measure of a folder',
@@ -90,7 +90,7 @@ export const FILES: readonly Row[] = [
       mkdirSync(join(home, 'crops.yaml'));
     },
     ['measure', 'crops.yaml'],
-    'crops.yaml cannot be read: it is a folder, not a file.',
+    'crops.yaml has no crops.yaml. Write one with: selvedge init ',
   ),
   hopeless(
     'init over a folder named crops.yaml',

@@ -54,16 +54,22 @@ export const NAMES: readonly Row[] = [
   photo('two slashes', '//server/share/a.jpg', refused('"//server/share/a.jpg"')),
   photo('an address', 'https://example.org/a.jpg', notThere('https://example.org/a.jpg')),
   photo('dots in disguise', "'%2e%2e/secret.jpg'", notThere('%2e%2e/secret.jpg')),
-  photo(
-    'the folder itself',
-    '.',
-    'crops.yaml:6:12  error  .: The photo cannot be read: it is a folder. Put the picture itself there.  [photo-missing]',
-  ),
-  photo(
-    'the manifest itself',
-    'crops.yaml',
-    'crops.yaml:6:12  error  crops.yaml: The file is not a picture that can be read (JPEG, PNG, TIFF, WebP, AVIF).  [photo-missing]',
-  ),
+  {
+    ...photo(
+      'the folder itself',
+      '.',
+      'crops.yaml:6:12  error  .: The photo cannot be read: it is a folder. Put the picture itself there.  [photo-missing]',
+    ),
+    fix: 'leaves',
+  },
+  {
+    ...photo(
+      'the manifest itself',
+      'crops.yaml',
+      'crops.yaml:6:12  error  crops.yaml: The file is not a picture that can be read (JPEG, PNG, TIFF, WebP, AVIF).  [photo-missing]',
+    ),
+    fix: 'leaves',
+  },
   photo('nothing', '""', refused('""')),
   photo('no name', '', 'crops.yaml:6:5  error  photo has no value: write one, such as 0142.jpg.  [manifest]'),
   photo('a number beyond writing', '.nan', notThere('.nan')),
@@ -82,14 +88,17 @@ export const NAMES: readonly Row[] = [
     `${'a'.repeat(100_000)}.jpg`,
     refused('"aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa…'),
   ),
-  link(
-    'a link out of the folder',
-    (home) => {
-      mkdirSync(join(home, 'proofs'));
-      symlinkSync(join(OUTSIDE, 'secret.jpg'), join(home, 'proofs', 'a.jpg'));
-    },
-    'crops.yaml:7:12  error  a.jpg leads out of the photos folder and is not read. Put the photo itself into the folder.  [photo-missing]',
-  ),
+  {
+    ...link(
+      'a link out of the folder',
+      (home) => {
+        mkdirSync(join(home, 'proofs'));
+        symlinkSync(join(OUTSIDE, 'secret.jpg'), join(home, 'proofs', 'a.jpg'));
+      },
+      'crops.yaml:7:12  error  a.jpg leads out of the photos folder and is not read. Put the photo itself into the folder.  [photo-missing]',
+    ),
+    fix: 'leaves',
+  },
   link(
     'a folder that is a link out',
     (home) => {
@@ -105,14 +114,17 @@ export const NAMES: readonly Row[] = [
     },
     NONE_HERE,
   ),
-  link(
-    'a link to the manifest',
-    (home) => {
-      mkdirSync(join(home, 'proofs'));
-      symlinkSync('../crops.yaml', join(home, 'proofs', 'a.jpg'));
-    },
-    'crops.yaml:7:12  error  a.jpg leads out of the photos folder and is not read. Put the photo itself into the folder.  [photo-missing]',
-  ),
+  {
+    ...link(
+      'a link to the manifest',
+      (home) => {
+        mkdirSync(join(home, 'proofs'));
+        symlinkSync('../crops.yaml', join(home, 'proofs', 'a.jpg'));
+      },
+      'crops.yaml:7:12  error  a.jpg leads out of the photos folder and is not read. Put the photo itself into the folder.  [photo-missing]',
+    ),
+    fix: 'leaves',
+  },
   link(
     'a file where the folder should be',
     (home) => {

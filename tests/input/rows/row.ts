@@ -16,6 +16,8 @@ export interface Row {
   readonly neverSays?: readonly string[];
   /** Whether `good.jpg`, the sound frame, is still reported. Absent: it is. */
   readonly others?: 'reported' | 'unreadable';
+  /** Whether a fix leaves `good.jpg` as it is: nothing over the frames can be trusted, or its photo alone is missing. */
+  readonly fix?: 'leaves';
 }
 
 export const PEOPLE = peopleFile({ 'a.jpg': 'standing', 'good.jpg': 'standing' });

@@ -82,11 +82,14 @@ export const TEXTS: readonly Row[] = [
     `\ufeff${manifest('  - photo: a.jpg\n    crop: 5\n').replaceAll('\n', '\r\n')}`,
     'crops.yaml:7:11  error  crop is 5: a crop is { x: …, y: …, w: …, h: … } in fractions of the photo.  [manifest]',
   ),
-  text(
-    'old line ends, and one key twice',
-    manifest('').replace('compose: free', 'compose: free\ncompose: thirds'),
-    'crops.yaml:4:1  error  compose stands here twice: the first one counts. Remove one of them.  [manifest]',
-  ),
+  {
+    ...text(
+      'old line ends, and one key twice',
+      manifest('').replace('compose: free', 'compose: free\ncompose: thirds'),
+      'crops.yaml:4:1  error  compose stands here twice: the first one counts. Remove one of them.  [manifest]',
+    ),
+    fix: 'leaves',
+  },
   text(
     'an unknown alias',
     manifest('  - photo: a.jpg\n    crop: *nowhere\n'),
@@ -111,8 +114,8 @@ export const TEXTS: readonly Row[] = [
   text(
     'an alias bomb',
     `${BOMB}${manifest('  - photo: a.jpg\n    subjects: *b9\n')}`,
-    'crops.yaml:17:15  error  subjects.1 cannot be a list: a subject is a person’s number, from 1.  [manifest]',
-    'crops.yaml:17:15  error  subjects.2 cannot be a list: a subject is a person’s number, from 1.  [manifest]',
+    'crops.yaml:17:15  error  The first entry of subjects cannot be a list: a subject is a person’s number, from 1.  [manifest]',
+    'crops.yaml:17:15  error  The second entry of subjects cannot be a list: a subject is a person’s number, from 1.  [manifest]',
   ),
   text(
     'more aliases than a frame may have',
@@ -161,26 +164,38 @@ export const TEXTS: readonly Row[] = [
     'crops.yaml:7:5  warning  "k0" is not a key that I know. (Keys of your own begin with x-.)  [manifest]',
     'crops.yaml:8:5  warning  "k1" is not a key that I know. (Keys of your own begin with x-.)  [manifest]',
   ),
-  text(
-    'a manifest of another version',
-    manifest('').replace('selvedge: 1', 'selvedge: 2'),
-    'crops.yaml:1:11  error  selvedge is 2: this program reads version 1 of the format.  [manifest]',
-  ),
-  text(
-    'a version of text',
-    manifest('').replace('selvedge: 1', 'selvedge: "1"'),
-    'crops.yaml:1:11  error  selvedge is "1", not a number: this program reads version 1 of the format; take the quotes off.  [manifest]',
-  ),
-  text(
-    'no version',
-    manifest('').replace('selvedge: 1', 'session: x'),
-    'crops.yaml:1:1  error  selvedge is missing: add selvedge: 1.  [manifest]',
-  ),
-  text(
-    'an unknown key at the top',
-    manifest('').replace('compose: free', 'compsoe: free'),
-    'crops.yaml:3:1  warning  "compsoe" is not a key that I know. Did you mean compose? (Keys of your own begin with x-.)  [manifest]',
-  ),
+  {
+    ...text(
+      'a manifest of another version',
+      manifest('').replace('selvedge: 1', 'selvedge: 2'),
+      'crops.yaml:1:11  error  selvedge is 2: this program reads version 1 of the format.  [manifest]',
+    ),
+    fix: 'leaves',
+  },
+  {
+    ...text(
+      'a version of text',
+      manifest('').replace('selvedge: 1', 'selvedge: "1"'),
+      'crops.yaml:1:11  error  selvedge is "1", not a number: this program reads version 1 of the format; take the quotes off.  [manifest]',
+    ),
+    fix: 'leaves',
+  },
+  {
+    ...text(
+      'no version',
+      manifest('').replace('selvedge: 1', 'session: x'),
+      'crops.yaml:1:1  error  selvedge is missing: add selvedge: 1.  [manifest]',
+    ),
+    fix: 'leaves',
+  },
+  {
+    ...text(
+      'an unknown key at the top',
+      manifest('').replace('compose: free', 'compsoe: free'),
+      'crops.yaml:3:1  warning  "compsoe" is not a key that I know. Did you mean compose? (Keys of your own begin with x-.)  [manifest]',
+    ),
+    fix: 'leaves',
+  },
   text(
     'a rule that nobody knows',
     manifest('').replace('compose: free', 'rules: { knee-cut: off }'),

@@ -101,17 +101,17 @@ export const VALUES: readonly Row[] = [
   line(
     'subjects: person nought',
     'subjects: [0]',
-    'crops.yaml:7:16  error  subjects.1 is 0: a subject is a person’s number, from 1.  [manifest]',
+    'crops.yaml:7:16  error  The first entry of subjects is 0: a subject is a person’s number, from 1.  [manifest]',
   ),
   line(
     'subjects: half a person',
     'subjects: [1.5]',
-    'crops.yaml:7:16  error  subjects.1 is 1.5: a subject is a person’s number, from 1.  [manifest]',
+    'crops.yaml:7:16  error  The first entry of subjects is 1.5: a subject is a person’s number, from 1.  [manifest]',
   ),
   line(
     'subjects: text',
     'subjects: ["1"]',
-    'crops.yaml:7:16  error  subjects.1 is "1", not a number: a subject is a person’s number, from 1; take the quotes off.  [manifest]',
+    'crops.yaml:7:16  error  The first entry of subjects is "1", not a number: a subject is a person’s number, from 1; take the quotes off.  [manifest]',
   ),
   line(
     'subjects: a number beyond counting',
@@ -121,7 +121,7 @@ export const VALUES: readonly Row[] = [
   line(
     'subjects: infinity',
     'subjects: [.inf]',
-    'crops.yaml:7:16  error  subjects.1 is .inf: a subject is a person’s number, from 1.  [manifest]',
+    'crops.yaml:7:16  error  The first entry of subjects is .inf: a subject is a person’s number, from 1.  [manifest]',
   ),
   line(
     'subjects: no list',
@@ -147,7 +147,7 @@ export const VALUES: readonly Row[] = [
     'allow: no rule of ours',
     'allow: { knee-cut: "meant" }',
     'crops.yaml:7:14  warning  There is no rule "knee-cut". Did you mean face-cut?  [manifest]',
-    'crops.yaml:7:14  info  knee-cut is allowed, but nothing like it is found here. Did you mean face-cut?  [unused-allow]',
+    'crops.yaml: 1 hint: unused-allow 1; show it with --hints',
   ),
   line('final: a word', 'final: "yes"', 'crops.yaml:7:12  error  final is "yes": write true or false.  [manifest]'),
   line('note: a map', 'note: { a: 1 }', 'crops.yaml:7:11  error  note cannot be a map: it is text.  [manifest]'),
