@@ -12,6 +12,8 @@ import { faceOf, type Face } from './face.ts';
 export interface Figure {
   readonly id: number;
   readonly source: 'model' | 'hand';
+  /** The photo's own edges where the picture is not turned. */
+  readonly photoEdges: Edges | undefined;
   /** Points that are sure enough to speak about (`POSSIBLE` and above). */
   readonly points: Places;
   readonly headTop: MeasuredPoint | undefined;
@@ -69,6 +71,7 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
   return {
     id: person.id,
     source: person.source,
+    photoEdges: degrees === 0 ? { left: 0, top: 0, right: photo.width, bottom: photo.height } : undefined,
     points,
     headTop: headTop ?? lines.estimatedHeadTop,
     face: faceOf(points, place(person.chin)),

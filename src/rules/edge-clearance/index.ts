@@ -1,5 +1,5 @@
-import type { HalfSpace } from '../../geometry/half-space.ts';
-import { heightOf, widthOf, type EdgeName, type Point } from '../../geometry/shapes.ts';
+import { atLeast, atMost, type HalfSpace } from '../../geometry/half-space.ts';
+import { heightOf, shortSideOf, widthOf, type EdgeName, type Point } from '../../geometry/shapes.ts';
 import { FIRM } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
@@ -23,6 +23,8 @@ import { edgeWords } from '../words.ts';
 
 /** A top that is this near to the head (share of the person's height) is the head: headroom speaks about it. */
 const HEAD_REACH = 0.12;
+/** Where the photo itself ends, this share of the room still looks like room (common practice, no source). */
+const ENOUGH_OF_ROOM = 1 / 3;
 
 export const edgeClearance = defineRule({
   id: 'edge-clearance',
@@ -59,6 +61,7 @@ export const edgeClearance = defineRule({
               ...clearlyOut(edge, place, settings.graze / 100),
               ...outOfSpan(edge, along(edge, point), along(edge, point)),
               bodyOut(edge, figure),
+              ...allThereIs(figure, edge, place, room / 100),
             ],
             deeper: measuringError(figure, 'outline', FIRM) / 2,
             edge,
@@ -81,7 +84,20 @@ function isHead(figure: Figure, point: Point): boolean {
 /** Room between the place and the edge, negative when the edge has passed it. */
 function roomAt(edge: EdgeName, place: number): Linear {
   const beyond = past(edge, place);
-  return edge === 'left' || edge === 'top' ? negative(beyond) : beyond;
+  return isBefore(edge) ? negative(beyond) : beyond;
+}
+
+/** On the photo's own edge part of the room is enough: there is no more to give. */
+function allThereIs({ photoEdges }: Figure, edge: EdgeName, place: number, share: number): HalfSpace[] {
+  if (!photoEdges) return [];
+  const own = photoEdges[edge];
+  const room = isBefore(edge) ? place - own : own - place;
+  if (room < ENOUGH_OF_ROOM * share * shortSideOf(photoEdges)) return [];
+  return [isBefore(edge) ? atMost(edge, own) : atLeast(edge, own)];
+}
+
+function isBefore(edge: EdgeName): boolean {
+  return edge === 'left' || edge === 'top';
 }
 
 /** The short side is the lesser of width and height: enough for one of them is enough. */
