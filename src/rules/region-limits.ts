@@ -1,9 +1,10 @@
-import type { EdgeName } from '../geometry/shapes.ts';
+import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { firmnessOf } from '../people/confidence.ts';
 import type { Figure } from '../people/figure.ts';
 import { measuringError } from '../people/measuring-error.ts';
 import type { Region } from '../people/regions.ts';
 import { bodyOut, clearOf, past, pixels, rangeAcross, rangeAlong } from './limits.ts';
+import { isClear } from './near-edges.ts';
 import type { Limit } from './rule.ts';
 import { edgeWords } from './words.ts';
 
@@ -14,13 +15,15 @@ export function regionLimits(
   part: 'hand' | 'foot',
   marginPercent: number,
   edges: readonly EdgeName[],
+  at: Edges | undefined,
 ): Limit[] {
   const { box, side, limb, confidence } = region;
   const possible = firmnessOf(confidence) !== 'firm';
   // Where the hand or foot is not surely known, only an edge right through it is worth a word.
   const margin = possible ? 0 : (marginPercent / 100) * limb;
-  return edges.map((edge) => {
+  return edges.flatMap((edge): Limit | never[] => {
     const [low, high] = rangeAcross(edge, box);
+    if (isClear(at, edge, low - margin, high + margin)) return [];
     const [from, to] = rangeAlong(edge, box);
     return {
       message: 'cut',

@@ -56,7 +56,7 @@ function limitsHere(
   const ofBodies = bodies.flatMap(({ figure, box }) => {
     if (!rule.bodyLimits) return [];
     const edges = edgesNear(box, crop, rule.bodyReach?.(figure, settings, crop) ?? 0);
-    return edges.length > 0 ? rule.bodyLimits(figure, settings, edges) : [];
+    return edges.length > 0 ? rule.bodyLimits(figure, settings, edges, crop) : [];
   });
   const ofFrame = rule.limits?.(scene, settings) ?? [];
   return [...ofBodies, ...ofFrame].map((limit) => ({ rule, severity, limit }));

@@ -74,8 +74,16 @@ export interface Rule {
   /** How much a broken limit of this rule weighs in the search; a heavier rule is never broken to keep lighter ones. */
   readonly weight: number;
   readonly messages: Readonly<Record<string, (argument: MessageArguments, value: number) => string>>;
-  /** What it asks of these edges of every crop for the sake of one subject's body, whatever the crop is now. */
-  readonly bodyLimits?: (figure: Figure, settings: SettingValues, edges: readonly EdgeName[]) => readonly Limit[];
+  /**
+   * What it asks of these edges of every crop for the sake of one subject's body; with `at`, limits that this crop
+   * meets may be left out.
+   */
+  readonly bodyLimits?: (
+    figure: Figure,
+    settings: SettingValues,
+    edges: readonly EdgeName[],
+    at?: Edges,
+  ) => readonly Limit[];
   /** How far outside a body an edge may lie and still break one of its `bodyLimits`, in pixels. Absent: not at all. */
   readonly bodyReach?: (figure: Figure, settings: SettingValues, crop: Edges) => number;
   /** What else it asks of a frame. */
@@ -90,6 +98,7 @@ export function defineRule<Schema extends SettingSchema>(
       figure: Figure,
       settings: SettingValues<Schema>,
       edges: readonly EdgeName[],
+      at?: Edges,
     ) => readonly Limit[];
     readonly bodyReach?: (figure: Figure, settings: SettingValues<Schema>, crop: Edges) => number;
     readonly limits?: (scene: Scene, settings: SettingValues<Schema>) => readonly Limit[];

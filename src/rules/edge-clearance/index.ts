@@ -1,5 +1,5 @@
 import { atLeast, atMost, type HalfSpace } from '../../geometry/half-space.ts';
-import { heightOf, shortSideOf, widthOf, type EdgeName, type Point } from '../../geometry/shapes.ts';
+import { heightOf, shortSideOf, widthOf, type EdgeName, type Edges, type Point } from '../../geometry/shapes.ts';
 import { FIRM } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
@@ -45,9 +45,9 @@ export const edgeClearance = defineRule({
       `Too little room under the feet of person ${String(person)}. Leave at least ${String(limit)} % of the short side, or ` +
       'come up to mid-thigh.',
   },
-  bodyLimits: (figure, settings, edges) =>
+  bodyLimits: (figure, settings, edges, at) =>
     edges.flatMap((edge) =>
-      protrusions(figure, edge)
+      protrusions(figure, edge, (point) => mayBeNear(point, edge, settings, at))
         .filter((point) => !(edge === 'top' && isHead(figure, point)))
         .map((point): Limit => {
           const isFoot = edge === 'bottom' && point.y > figure.lines.ankle;
@@ -85,6 +85,18 @@ function isHead(figure: Figure, point: Point): boolean {
 function roomAt(edge: EdgeName, place: number): Linear {
   const beyond = past(edge, place);
   return isBefore(edge) ? negative(beyond) : beyond;
+}
+
+/** Whether a place may be too near to this edge of the crop that alone is asked about. */
+function mayBeNear(
+  point: Point,
+  edge: EdgeName,
+  { room, feet, graze }: { readonly room: number; readonly feet: number; readonly graze: number },
+  at: Edges | undefined,
+): boolean {
+  if (!at) return true;
+  const reach = (Math.max(room, feet, graze) / 100) * Math.max(widthOf(at), heightOf(at));
+  return Math.abs(across(edge, point) - at[edge]) <= reach;
 }
 
 /** On the photo's own edge part of the room is enough: there is no more to give. */

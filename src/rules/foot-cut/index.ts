@@ -34,8 +34,8 @@ export const footCut = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'cuts')} the hem of person ${String(argument['person'])}, which ` +
       'stands for the feet. Open until the whole hem is in, or come up to mid-thigh.',
   },
-  bodyLimits: (figure, { margin }, edges) => [
-    ...figure.feet.flatMap((region) => regionLimits(figure, region, 'foot', margin, edges)),
+  bodyLimits: (figure, { margin }, edges, at) => [
+    ...figure.feet.flatMap((region) => regionLimits(figure, region, 'foot', margin, edges, at)),
     ...(figure.feet.length === 0 && figure.lines.hemHidesFeet && edges.includes('bottom') ? [hemLimit(figure)] : []),
   ],
   bodyReach: (figure, { margin }) => regionReach(figure.feet, margin),

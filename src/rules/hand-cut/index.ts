@@ -23,7 +23,7 @@ export const handCut = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'cuts')} the ${String(argument['side'])} hand of person ` +
       `${String(argument['person'])}. Open until the whole hand is in, or come in to the middle of the forearm.`,
   },
-  bodyLimits: (figure, { margin }, edges) =>
-    figure.hands.flatMap((region) => regionLimits(figure, region, 'hand', margin, edges)),
+  bodyLimits: (figure, { margin }, edges, at) =>
+    figure.hands.flatMap((region) => regionLimits(figure, region, 'hand', margin, edges, at)),
   bodyReach: (figure, { margin }) => regionReach(figure.hands, margin),
 });
