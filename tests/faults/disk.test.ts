@@ -87,7 +87,7 @@ describe.skipIf(reason !== undefined).each([
     const { code, err } = await selvedge('measure', '--workers', '1', '--photos', photos, path);
     expect(code).toBe(2);
     expect(err).toBe(
-      `selvedge: ${join(disk.folder, 'crops.people.jsonl')} cannot be written: ${cause}. It is as it was.\n`,
+      `selvedge: ${join(disk.folder, 'crops.people.jsonl')} cannot be written: ${cause}. Nothing was begun.\n`,
     );
     expectUntouched(others);
   });
