@@ -26,21 +26,25 @@ export function activeLimits(
   configuration: Configuration,
   rules: readonly Rule[] = RULES,
 ): ActiveLimit[] {
-  return rules.flatMap((rule) => {
+  const active: ActiveLimit[] = [];
+  for (const rule of rules) {
+    const before = active.length;
     try {
-      return limitsOf(rule, scene, configuration.get(rule.id));
+      addLimits(active, rule, scene, configuration.get(rule.id));
     } catch {
-      return [];
+      active.length = before;
     }
-  });
+  }
+  return active;
 }
 
-function limitsOf(rule: Rule, scene: Scene, own: RuleConfiguration | undefined): ActiveLimit[] {
-  if (!own || own.severity === 'off') return [];
+function addLimits(to: ActiveLimit[], rule: Rule, scene: Scene, own: RuleConfiguration | undefined): void {
+  if (!own || own.severity === 'off') return;
   const { severity } = own;
-  const ofBodies = scene.counted.flatMap((figure) => bodyLimitsOf(rule, severity, figure, own));
-  const ofFrame = rule.limits?.(scene, own.settings) ?? [];
-  return ofBodies.concat(ofFrame.map((limit) => ({ rule, severity, limit })));
+  for (const figure of scene.counted) {
+    for (const active of bodyLimitsOf(rule, severity, figure, own)) to.push(active);
+  }
+  for (const limit of rule.limits?.(scene, own.settings) ?? []) to.push({ rule, severity, limit });
 }
 
 /** Those of a rule's limits that the scene's own crop may break: most bodies are far from most edges. */

@@ -145,7 +145,10 @@ export class NearestSearch {
     const at = written(this.scene, edges).edges;
     const seen = withCrop(this.scene, at);
     const active = isSameView(this.scene, seen) ? this.active : activeLimits(seen, this.configuration);
-    const broken = askedOf(active, options).filter((limit) => isHard(limit) && isBroken(limit.limit, at));
+    const broken = askedOf(
+      active.filter((limit) => isHard(limit) && isBroken(limit.limit, at)),
+      options,
+    );
     return { edges: at, broken, weight: broken.reduce((sum, limit) => sum + weightOf(limit), 0), bounded };
   }
 

@@ -86,8 +86,10 @@ describe.skipIf(reason !== undefined).each([
     const photos = folderWith({ 'a.jpg': await picture(200, 300) });
     const { code, err } = await selvedge('measure', '--workers', '1', '--photos', photos, path);
     expect(code).toBe(2);
-    expect(err).toBe(
-      `selvedge: ${join(disk.folder, 'crops.people.jsonl')} cannot be written: ${cause}. Nothing was begun.\n`,
+    expect(err).toMatch(
+      new RegExp(
+        `^selvedge: \\S+crops\\.people\\.jsonl cannot be written: ${cause}\\. (Nothing was begun|It is as it was)\\.\\n$`,
+      ),
     );
     expectUntouched(others);
   });
