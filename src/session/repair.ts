@@ -58,7 +58,13 @@ export function repair(question: RepairQuestion): Repair {
   const reasons = reasonsOf(last.answer);
   return isBetter(last, before, question)
     ? { crop: last.answer.crop, remaining: last.after, reasons, isCleanCloser }
-    : { remaining: before, reasons, isCleanCloser };
+    : { remaining: before, reasons: withReasonForAll(reasons, before), isCleanCloser };
+}
+
+/** A search that finds nothing better may have broken other limits than the present crop does. */
+function withReasonForAll(reasons: ReadonlyMap<string, string>, findings: readonly Finding[]): Map<string, string> {
+  const usual = 'what mends it breaks something as bad elsewhere';
+  return new Map(findings.map((finding) => [identityOf(finding), reasons.get(identityOf(finding)) ?? usual]));
 }
 
 interface Attempt {
