@@ -21,19 +21,20 @@ export function buildFrames(items: readonly ReadItem[], known: KnownIds, reader:
     if (!photo) continue;
     const occurrence = (occurrences.get(photo.value) ?? 0) + 1;
     occurrences.set(photo.value, occurrence);
-    frames.push(buildFrame(item, map, photo, occurrence, known, reader));
+    frames.push(buildFrame(item, photo, occurrence, known, reader));
   }
   return frames;
 }
 
-function buildFrame(
+/** The frame of one entry. */
+export function buildFrame(
   item: ReadItem,
-  map: ReadMap,
   photo: Located<string>,
   occurrence: number,
   known: KnownIds,
   reader: Reader,
 ): Frame {
+  const map = item.value as ReadMap;
   const unread = new Map(map.unread);
   const crop = buildCrop(entry<ReadMap>(map, 'crop'));
   if (crop === 'incomplete') unread.set('crop', map.entries.get('crop')!.range);
@@ -49,7 +50,6 @@ function buildFrame(
     allow: buildAllow(entry<ReadMap>(map, 'allow'), known, reader, item.index),
     deliver: buildDeliver(entry<ReadMap>(map, 'deliver'), known, reader, item.index),
     unread,
-    written: { node: map.node, sources: map.sources, broken: map.broken },
   };
 }
 
