@@ -3,12 +3,17 @@ import type { Allowance, Crop, Frame, Located, Output, TextRange } from './manif
 import type { ReadItem, ReadMap } from './read-value.ts';
 import { entry } from './read-value.ts';
 import type { Reader } from './read.ts';
+import type { RuleCatalogue } from './schema-kinds.ts';
 import { nearestWord } from './spelling.ts';
 
 /** What frames are checked against: ids of rules and outputs. */
 export interface KnownIds {
   readonly rules: ReadonlySet<string>;
   readonly outputs: ReadonlyMap<string, Output>;
+}
+
+export function knownIds(rules: RuleCatalogue, outputs: ReadonlyMap<string, Output>): KnownIds {
+  return { rules: new Set(rules.map(({ id }) => id)), outputs };
 }
 
 /** Makes the frames of the entries that have a photo, and numbers those of the same photo. */

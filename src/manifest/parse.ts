@@ -2,7 +2,7 @@ import type { Node } from 'yaml';
 import { isMap } from 'yaml';
 import { AliasWalk } from './aliases.ts';
 import { Anchors } from './anchors.ts';
-import { buildFrames } from './build-frame.ts';
+import { buildFrames, knownIds } from './build-frame.ts';
 import { buildOutputs, buildRules } from './build-header.ts';
 import { compose } from './compose.ts';
 import { faultProblem, isWarning } from './faults.ts';
@@ -30,7 +30,7 @@ export function parseManifest(text: string, rules: RuleCatalogue): Manifest {
   const map = reader.read(root, schemaFor(rules), { key: '' }) as ReadMap;
   const outputs = buildOutputs(entry<ReadMap>(map, 'deliver'));
   const list = entry<ReadList>(map, 'frames');
-  const known = { rules: new Set(rules.map(({ id }) => id)), outputs };
+  const known = knownIds(rules, outputs);
   const frames = buildFrames(list?.value.items ?? [], known, reader);
   const all = [...problems, ...reader.problems].sort((one, other) => one.range.start - other.range.start);
   return {
@@ -85,7 +85,16 @@ function noManifest(root: Node | null, text: string): Problem {
 }
 
 function nothing(text: string, problems: Problem[]): Manifest {
-  return { text, problems, rules: new Map(), deliver: new Map(), frames: [], frameCount: 0, shared: [], writtenFrames: new Map() };
+  return {
+    text,
+    problems,
+    rules: new Map(),
+    deliver: new Map(),
+    frames: [],
+    frameCount: 0,
+    shared: [],
+    writtenFrames: new Map(),
+  };
 }
 
 type Named = 'session' | 'photos' | 'aspect' | 'compose';
