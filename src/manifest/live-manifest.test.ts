@@ -15,8 +15,8 @@ function open(text: string): LiveManifest {
 }
 
 /** Everything but the nodes of yaml. */
-function said({ written: _written, writtenFrames: _writtenFrames, ...manifest }: Manifest): unknown {
-  return manifest;
+function said(manifest: Manifest): unknown {
+  return { ...manifest, written: undefined, writtenFrames: undefined };
 }
 
 function replace(live: LiveManifest, what: string, by: string): number | undefined {
@@ -97,7 +97,7 @@ describe('a manifest that is being edited', () => {
           const live = open(text);
           for (const step of todo) {
             for (const edit of editsOf(step, live.text)) {
-              if (often) void live.entries;
+              if (often) expect(live.entries.length).toBe(live.manifest.frames.length);
               all++;
               if (live.edit(edit) !== undefined) short++;
               if (often) expect(said(live.manifest)).toEqual(said(parseManifest(live.text, RULES)));

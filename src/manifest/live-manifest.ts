@@ -1,27 +1,27 @@
-import type { Node } from 'yaml';
 import { knownIds } from './build-frame.ts';
+import { entriesOf, type FrameEntry } from './frame-entries.ts';
 import { frameLines, type FrameLines } from './frame-list.ts';
-import type { Frame, Manifest, Problem } from './manifest.ts';
+import type { Located, Manifest, Problem } from './manifest.ts';
 import { isPlainWords, plainValueAt } from './plain-edit.ts';
 import { parseManifest } from './parse.ts';
 import { countBelow, PrefixSums } from './prefix-sums.ts';
-import { relocate, saysTheSame, type Move } from './relocate.ts';
+import { relocate, type Move } from './relocate.ts';
 import { readEntryNode, rereadFrame } from './reread-frame.ts';
 import type { RuleCatalogue } from './schema-kinds.ts';
 import { applyEdits, type TextEdit } from './text-edit.ts';
 import type { WrittenMap } from './written.ts';
 
-/** One readable frame, as it was when it was read. */
-export interface FrameEntry {
-  /** Its ranges, and those of the problems, are meant for a frame that begins at `start`. */
-  readonly frame: Frame;
+/** What a manifest says outside its readable frames. */
+export interface Surroundings {
+  readonly text: string;
+  readonly photos: Located<string> | undefined;
+  /** Of no entry, or of an entry that is no readable frame. */
   readonly problems: readonly Problem[];
-  readonly start: number;
-  /** The same object for as long as the entry says the same, wherever it stands. */
-  readonly content: object;
-  /** As it is written. */
-  readonly node: Node;
 }
+
+/** Members of a manifest that are not moved as they are. */
+const APART: ReadonlySet<string> = new Set(['text', 'problems', 'frames', 'written', 'writtenFrames']);
+type Header = Omit<Manifest, 'text' | 'problems' | 'frames' | 'written' | 'writtenFrames'>;
 
 /**
  * A manifest that is being edited. A change inside one plain value of a frame (a number, a word) has that frame read
@@ -34,6 +34,7 @@ export class LiveManifest {
   /** Of the last reading of the whole; offsets below are meant so unless they say otherwise. */
   #whole: Manifest;
   #entries: FrameEntry[];
+  #outside: readonly Problem[] = [];
   #starts: number[];
   /** By how much each frame has grown since. */
   #growth: PrefixSums;
@@ -75,6 +76,19 @@ export class LiveManifest {
     return this.#whole;
   }
 
+  /** What stands around the frames, with its ranges in the present text. */
+  get surroundings(): Surroundings {
+    this.#refresh();
+    const outside = { photos: this.#whole.photos, problems: this.#outside };
+    return { text: this.#text, ...(this.#hasGrown ? relocate(outside, this.#move) : outside) };
+  }
+
+  /** An entry with its ranges in the present text. */
+  entryAt(place: number): Pick<FrameEntry, 'frame' | 'problems'> {
+    this.#refresh();
+    return this.#hasGrown ? this.#presentEntry(this.#entries[place]!, place) : this.#entries[place]!;
+  }
+
   /**
    * Makes one edit (offsets into the present text).
    * @returns the place in `entries` of the only frame that changed; undefined when the whole may have changed
@@ -101,14 +115,9 @@ export class LiveManifest {
   }
 
   #take(manifest: Manifest): void {
-    const problems = problemsByFrame(manifest.problems);
-    const before = new Map(this.#entries.map((entry) => [entry.frame.name, entry]));
-    this.#entries = manifest.frames.map((frame) => {
-      const { node } = manifest.writtenFrames.get(frame.index)!;
-      const entry = { frame, problems: problems.get(frame.index) ?? [], start: frame.range.start, node };
-      const old = before.get(frame.name);
-      return { ...entry, content: old && isSame(old, entry) ? old.content : {} };
-    });
+    const { entries, outside } = entriesOf(manifest, this.#entries);
+    this.#entries = entries;
+    this.#outside = outside;
     this.#whole = manifest;
     this.#present = undefined;
     this.#hasGrown = false;
@@ -147,35 +156,29 @@ export class LiveManifest {
   }
 
   #relocated(): Manifest {
-    const move: Move = ({ start, end }) => ({ start: this.#moved(start), end: this.#moved(end) });
-    const {
-      problems: allProblems,
-      written: _written,
-      writtenFrames: _writtenFrames,
-      frames: _frames,
-      ...header
-    } = this.#whole;
-    const readable = new Set(this.#entries.map(({ frame }) => frame.index));
-    const elsewhere = allProblems.filter(({ frame }) => frame === undefined || !readable.has(frame));
-    const present = this.#entries.map((entry, place) => this.#presentEntry(entry, place, move));
-    const problems = [...relocate(elsewhere, move), ...present.flatMap((entry) => entry.problems)];
+    const move = this.#move;
+    const header = Object.entries(this.#whole).filter(([key]) => !APART.has(key));
+    const present = this.#entries.map((entry, place) => this.#presentEntry(entry, place));
+    const problems = [...relocate(this.#outside, move), ...present.flatMap((entry) => entry.problems)];
     const text = this.#text;
-    const rules = this.#rules;
-    let written: WrittenMap | undefined;
+    let read: Manifest | undefined;
+    const whole = (): Manifest => (read ??= parseManifest(text, this.#rules));
     return {
-      ...relocate(header, move),
+      ...(Object.fromEntries(relocate(header, move)) as Header),
       text,
       problems: problems.sort((one, other) => one.range.start - other.range.start),
       frames: present.map(({ frame }) => frame),
-      writtenFrames: { get: (index) => this.#writtenAt(index, move) },
-      // Adding and removing frames needs the whole as it is written; few do, so it is read when they ask.
+      // How things are written is read when somebody asks: one frame alone, for the list of frames the whole.
+      writtenFrames: {
+        get: (index) => (this.#text === text ? this.#writtenAt(index) : whole().writtenFrames.get(index)),
+      },
       get written() {
-        return (written ??= parseManifest(text, rules).written!);
+        return whole().written!;
       },
     };
   }
 
-  #presentEntry(entry: FrameEntry, place: number, move: Move): Pick<FrameEntry, 'frame' | 'problems'> {
+  #presentEntry(entry: FrameEntry, place: number): Pick<FrameEntry, 'frame' | 'problems'> {
     const distance = this.startOf(place) - entry.start;
     if (distance === 0 && this.#whole.shared.length === 0) return entry;
     const { start, end } = entry.frame.range;
@@ -183,11 +186,11 @@ export class LiveManifest {
     const moveInside: Move = (range) =>
       range.start >= start && range.end <= end
         ? { start: range.start + distance, end: range.end + distance }
-        : move(range);
+        : this.#move(range);
     return { frame: relocate(entry.frame, moveInside), problems: relocate(entry.problems, moveInside) };
   }
 
-  #writtenAt(index: number, move: Move): WrittenMap | undefined {
+  #writtenAt(index: number): WrittenMap | undefined {
     const written = this.#whole.writtenFrames.get(index);
     const place = this.#entries.findIndex(({ frame }) => frame.index === index);
     const entry = this.#entries[place];
@@ -196,7 +199,7 @@ export class LiveManifest {
     const end = entry.frame.range.end + distance;
     const node = distance === 0 ? entry.node : readEntryNode(this.#text, this.#lineOf(place), end);
     if (!node) return parseManifest(this.#text, this.#rules).writtenFrames.get(index);
-    return { node: node as WrittenMap['node'], sources: relocate(written.sources, move), broken: written.broken };
+    return { node: node as WrittenMap['node'], sources: relocate(written.sources, this.#move), broken: written.broken };
   }
 
   /** Where the line of an entry's dash begins now. */
@@ -204,23 +207,10 @@ export class LiveManifest {
     return this.startOf(place) - this.#starts[place]! + this.#lines![this.#entries[place]!.frame.index]!;
   }
 
-  /** Where an offset of the whole reading is now, outside the frames that were read again. */
+  /** Where a range of the whole reading is now, outside the frames that were read again. */
+  readonly #move: Move = ({ start, end }) => ({ start: this.#moved(start), end: this.#moved(end) });
+
   #moved(offset: number): number {
     return offset + this.#growth.before(countBelow(this.#starts.length, (at) => this.#starts[at]! < offset));
   }
-}
-
-function problemsByFrame(problems: readonly Problem[]): Map<number | undefined, Problem[]> {
-  const byFrame = new Map<number | undefined, Problem[]>();
-  for (const problem of problems) {
-    const known = byFrame.get(problem.frame);
-    if (known) known.push(problem);
-    else byFrame.set(problem.frame, [problem]);
-  }
-  return byFrame;
-}
-
-function isSame(old: FrameEntry, entry: Omit<FrameEntry, 'content'>): boolean {
-  const distance = entry.start - old.start;
-  return saysTheSame(old.frame, entry.frame, distance) && saysTheSame(old.problems, entry.problems, distance);
 }

@@ -1,5 +1,5 @@
 import { fixesFor } from '../search/index.ts';
-import type { FrameCheck } from './check.ts';
+import type { FrameCheck } from './frame-check.ts';
 import { isPressing } from './located-finding.ts';
 import type { Session } from './session.ts';
 

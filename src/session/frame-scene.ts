@@ -1,8 +1,7 @@
 import { defaultCrop, effectiveEdges } from '../geometry/crop.ts';
 import { orientationOf, shapeOf } from '../geometry/ratio.ts';
 import type { Edges, Rectangle, Size } from '../geometry/shapes.ts';
-import type { Aspect, Frame, Manifest } from '../manifest/manifest.ts';
-import { DEFAULT_ASPECT, DEFAULT_COMPOSITION } from '../manifest/manifest.ts';
+import type { Aspect, Composition, Frame } from '../manifest/manifest.ts';
 import type { Person } from '../people/person.ts';
 import type { Scene } from '../rules/scene.ts';
 import { sceneOf } from '../rules/scene.ts';
@@ -22,16 +21,27 @@ export function cropOf(frame: Frame, photo: Size | undefined): Rectangle {
   return photo ? defaultCrop(photo, degreesOf(frame)) : WHOLE_PHOTO;
 }
 
+/** What a frame has that asks for nothing of its own. */
+export interface SessionDefaults {
+  readonly aspect: Aspect;
+  readonly composition: Composition;
+}
+
 /** The frame as the rules see it, with the crop that it has now. */
-export function sceneOfFrame(manifest: Manifest, frame: Frame, photo: Size, people: readonly Person[]): Scene {
+export function sceneOfFrame(
+  { aspect, composition }: SessionDefaults,
+  frame: Frame,
+  photo: Size,
+  people: readonly Person[],
+): Scene {
   const degrees = degreesOf(frame);
   const crop = effectiveEdges(cropOf(frame, photo), photo, degrees);
   return sceneOf({
     photo,
     degrees,
     crop,
-    shape: shapeAskedFor(frame.aspect?.value ?? manifest.aspect?.value ?? DEFAULT_ASPECT, photo, crop),
-    composition: frame.compose?.value ?? manifest.compose?.value ?? DEFAULT_COMPOSITION,
+    shape: shapeAskedFor(frame.aspect?.value ?? aspect, photo, crop),
+    composition: frame.compose?.value ?? composition,
     askedLength: frame.length?.value,
     people,
     subjects: frame.subjects?.value,
