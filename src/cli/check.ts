@@ -1,6 +1,6 @@
 import { formatJson } from '../report/json.ts';
 import { formatText } from '../report/text.ts';
-import type { SessionCheck } from '../session/session-check.ts';
+import type { SessionCheck } from '../session/check.ts';
 import { checkSession } from '../session/check.ts';
 import { countFindings } from '../session/counts.ts';
 import { openSession } from '../session/session.ts';

@@ -1,7 +1,6 @@
 import type { Fix } from '../search/index.ts';
 import { LineIndex } from '../manifest/position.ts';
-import type { FrameCheck } from '../session/frame-check.ts';
-import type { SessionCheck } from '../session/session-check.ts';
+import type { FrameCheck, SessionCheck } from '../session/check.ts';
 import { countFindings } from '../session/counts.ts';
 import type { LocatedFinding } from '../session/located-finding.ts';
 

@@ -1,7 +1,7 @@
 import pc from 'picocolors';
 import { LineIndex } from '../manifest/position.ts';
 import type { Severity } from '../rules/rule.ts';
-import type { SessionCheck } from '../session/session-check.ts';
+import type { SessionCheck } from '../session/check.ts';
 import { countFindings, type Counts } from '../session/counts.ts';
 import type { LocatedFinding } from '../session/located-finding.ts';
 

@@ -7,6 +7,9 @@ import { Pauses } from './breathe.ts';
 import type { Session } from './session.ts';
 import type { SessionCheck } from './session-check.ts';
 
+export type { FrameCheck } from './frame-check.ts';
+export type { SessionCheck } from './session-check.ts';
+
 export interface CheckOptions {
   /** Only findings of this rule. */
   readonly rule?: string | undefined;

@@ -1,4 +1,4 @@
-import type { SessionCheck } from './session-check.ts';
+import type { SessionCheck } from './check.ts';
 
 export interface Counts {
   readonly frames: number;
