@@ -1,7 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
-import { DEFAULT_ASPECT, DEFAULT_COMPOSITION } from '../manifest/manifest.ts';
 import type { SessionConfiguration } from './file-rules.ts';
-import type { SessionDefaults } from './frame-scene.ts';
+import { defaultsOf, type SessionDefaults } from './frame-scene.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { Session } from './session.ts';
 
@@ -28,8 +27,7 @@ export function contextOf(
   const context: CheckContext = {
     path,
     configuration,
-    aspect: manifest.aspect?.value ?? DEFAULT_ASPECT,
-    composition: manifest.compose?.value ?? DEFAULT_COMPOSITION,
+    ...defaultsOf(manifest),
     isFolderRefused: 'refused' in photosFolder,
     isWithoutPhotos:
       photos.every((photo) => (states.get(photo)?.kind ?? 'absent') === 'absent') &&

@@ -8,7 +8,7 @@ import { checkScene } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import type { CheckContext } from './check-context.ts';
 import { FileFindings } from './file-findings.ts';
-import { cropOf, degreesOf, sceneOfFrame } from './frame-scene.ts';
+import { canBeJudged, cropOf, degreesOf, sceneOfFrame } from './frame-scene.ts';
 import { causeInFrame, type LocatedFinding } from './located-finding.ts';
 import type { PhotoState } from './photo-states.ts';
 
@@ -22,8 +22,6 @@ export interface FrameCheck {
   readonly length?: Length;
   readonly lengthFrom?: 'asked' | 'found';
   readonly findings: readonly LocatedFinding[];
-  /** As the rules saw it; absent when nobody measured the photo. */
-  readonly scene?: Scene;
 }
 
 /** What belongs to one frame. */
@@ -35,16 +33,13 @@ export interface FrameInput {
   readonly state: PhotoState | undefined;
 }
 
-const UNREADABLE = ['crop', 'straighten', 'subjects', 'allow', 'length', 'aspect'];
 const ABSENT: PhotoState = { kind: 'absent' };
 
 /** What is wrong with one frame: a pure function of what it is given. */
 export function checkFrame(context: CheckContext, { frame, problems, measured, state }: FrameInput): FrameCheck {
   const files = new FileFindings(context);
   const size = measured?.size ?? (state && 'size' in state ? state.size : undefined);
-  // A crop that cannot be read is no crop to judge: its problem is told instead.
-  const isReadable = !UNREADABLE.some((key) => frame.unread.has(key));
-  const scene = size && isReadable && sceneOfFrame(context, frame, size, measured?.people ?? []);
+  const scene = size && canBeJudged(frame) && sceneOfFrame(context, frame, size, measured?.people ?? []);
   const found = [
     ...problems.flatMap((problem) => files.ofProblem(problem)),
     ...files.ofFrame(frame, state ?? ABSENT, measured),
@@ -57,7 +52,6 @@ export function checkFrame(context: CheckContext, { frame, problems, measured, s
     straighten: degreesOf(frame),
     ...(scene && scene.length && { length: scene.length, lengthFrom: scene.askedLength ? 'asked' : 'found' }),
     findings: frame.final?.value === true ? all.map((finding) => ({ ...finding, severity: 'info' as const })) : all,
-    ...(measured && scene && { scene }),
   };
 }
 

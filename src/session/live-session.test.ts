@@ -171,12 +171,12 @@ describe('a session that is being edited', () => {
 const THREE = generatedSession(3);
 const CONTENT: Content = { text: THREE.manifest, people: THREE.people, states: new Map(), photosFolder: HERE };
 
-/** Which frames were checked again: their scenes are new objects. */
+/** Which frames were checked again: their crops are new objects. */
 function checkedAgain(live: LiveSession, changing: () => void): number[] {
-  const scenes = (): unknown[] => Array.from({ length: live.frameCount }, (_, place) => live.frameCheck(place).scene);
-  const before = new Set(scenes());
+  const crops = (): unknown[] => Array.from({ length: live.frameCount }, (_, place) => live.frameCheck(place).crop);
+  const before = new Set(crops());
   changing();
-  return scenes().flatMap((scene, place) => (before.has(scene) ? [] : [place]));
+  return crops().flatMap((crop, place) => (before.has(crop) ? [] : [place]));
 }
 
 function replace(live: LiveSession, what: RegExp, by: string): number | undefined {
