@@ -30,7 +30,7 @@ export function readEntryNode(text: string, line: number, end: number): Node | u
   const piece = text.slice(line, last).split('\n').join('\n');
   const read = compose(piece, line);
   if (read.faults.length > 0 || read.secondDocument !== undefined) return undefined;
-  return isSeq(read.contents) && read.contents.items.length === 1 ? (read.contents.items[0]) : undefined;
+  return isSeq(read.contents) && read.contents.items.length === 1 ? read.contents.items[0] : undefined;
 }
 
 /**

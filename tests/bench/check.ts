@@ -10,12 +10,12 @@ import { generatedSession } from '../scenes/session.ts';
 /** Frames of a session, and how often it is measured. */
 const CHECKS = [
   [100, 31],
-  [1000, 15],
-  [10_000, 5],
+  [1000, 9],
+  [10_000, 3],
 ] as const;
 const KEYSTROKES = [
   [1000, 15],
-  [10_000, 5],
+  [10_000, 7],
 ] as const;
 
 /** Times of one interleaved run, in milliseconds. */
