@@ -3,12 +3,17 @@ import type { Allowance, Crop, Frame, Located, Output, TextRange } from './manif
 import type { ReadItem, ReadMap } from './read-value.ts';
 import { entry } from './read-value.ts';
 import type { Reader } from './read.ts';
+import type { RuleCatalogue } from './schema-kinds.ts';
 import { nearestWord } from './spelling.ts';
 
 /** What frames are checked against: ids of rules and outputs. */
 export interface KnownIds {
   readonly rules: ReadonlySet<string>;
   readonly outputs: ReadonlyMap<string, Output>;
+}
+
+export function knownIds(rules: RuleCatalogue, outputs: ReadonlyMap<string, Output>): KnownIds {
+  return { rules: new Set(rules.map(({ id }) => id)), outputs };
 }
 
 /** Makes the frames of the entries that have a photo, and numbers those of the same photo. */
@@ -21,19 +26,20 @@ export function buildFrames(items: readonly ReadItem[], known: KnownIds, reader:
     if (!photo) continue;
     const occurrence = (occurrences.get(photo.value) ?? 0) + 1;
     occurrences.set(photo.value, occurrence);
-    frames.push(buildFrame(item, map, photo, occurrence, known, reader));
+    frames.push(buildFrame(item, photo, occurrence, known, reader));
   }
   return frames;
 }
 
-function buildFrame(
+/** The frame of one entry. */
+export function buildFrame(
   item: ReadItem,
-  map: ReadMap,
   photo: Located<string>,
   occurrence: number,
   known: KnownIds,
   reader: Reader,
 ): Frame {
+  const map = item.value as ReadMap;
   const unread = new Map(map.unread);
   const crop = buildCrop(entry<ReadMap>(map, 'crop'));
   if (crop === 'incomplete') unread.set('crop', map.entries.get('crop')!.range);
@@ -49,7 +55,6 @@ function buildFrame(
     allow: buildAllow(entry<ReadMap>(map, 'allow'), known, reader, item.index),
     deliver: buildDeliver(entry<ReadMap>(map, 'deliver'), known, reader, item.index),
     unread,
-    written: { node: map.node, sources: map.sources, broken: map.broken },
   };
 }
 

@@ -104,7 +104,7 @@ describe('edits of random manifests', () => {
     fc.assert(
       fc.property(edited, ([text, asked]) => {
         const manifest = parseManifest(text, RULES);
-        fc.pre(manifest.frames.every(({ written }) => written.sources.length === 0));
+        fc.pre(manifest.frames.every(({ index }) => manifest.writtenFrames.get(index)!.sources.length === 0));
         for (const edit of editFrames(manifest, asked)) {
           const frame = manifest.frames.find(
             ({ range }) => range.start <= edit.start && edit.start <= lineEndAfter(text, range.end),

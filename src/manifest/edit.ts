@@ -7,6 +7,7 @@ import { FRAME_KEYS } from './schema-frame.ts';
 import type { OldValue } from './set-value.ts';
 import { setEntries } from './set-value.ts';
 import type { TextEdit } from './text-edit.ts';
+import type { WrittenMap } from './written.ts';
 
 /** What to set in a frame; keys that are left out stay as they are. */
 export interface FrameChange {
@@ -32,12 +33,19 @@ export function editFrames(manifest: Manifest, changes: ReadonlyMap<number, Fram
   const plans = new Map<Frame, Plan>();
   for (const frame of manifest.frames) {
     const change = changes.get(frame.index);
-    if (change) plans.set(frame, { values: newValues(frame, change), old: oldValues(frame) });
+    if (!change) continue;
+    const values = newValues(frame, change);
+    for (const key of writtenOf(manifest, frame).broken) values.delete(key);
+    plans.set(frame, { values, old: oldValues(frame) });
   }
   if (manifest.shared.length > 0) keepInheritors(manifest, plans);
   return [...plans].flatMap(([frame, { values, old }]) =>
-    setEntries(manifest, frame.written.node, values, old, FRAME_KEYS),
+    setEntries(manifest, writtenOf(manifest, frame).node, values, old, FRAME_KEYS),
   );
+}
+
+function writtenOf(manifest: Manifest, { index }: Frame): WrittenMap {
+  return manifest.writtenFrames.get(index)!;
 }
 
 /** What is to be set in a frame, and what it has. */
@@ -82,7 +90,6 @@ function newValues(frame: Frame, change: FrameChange): Map<string, NewValue> {
   if (note !== undefined) values.set('note', newText(note));
   if (final !== undefined) values.set('final', newWord(final));
   if (deliver) values.set('deliver', allMembers(frame.deliver, deliver, newCrop));
-  for (const key of frame.written.broken) values.delete(key);
   return values;
 }
 
@@ -122,7 +129,7 @@ function oldCrop({ value: { x, y, w, h } }: Located<Crop>): ReadonlyMap<string, 
 function keepInheritors(manifest: Manifest, plans: Map<Frame, Plan>): void {
   const heirsBySource = new Map<number, Frame[]>();
   for (const frame of manifest.frames) {
-    for (const start of new Set(frame.written.sources.map((source) => source.start))) {
+    for (const start of new Set(writtenOf(manifest, frame).sources.map((source) => source.start))) {
       const heirs = heirsBySource.get(start);
       if (heirs) heirs.push(frame);
       else heirsBySource.set(start, [frame]);
@@ -132,12 +139,14 @@ function keepInheritors(manifest: Manifest, plans: Map<Frame, Plan>): void {
     const heirs = (heirsBySource.get(frame.range.start) ?? []).filter((heir) => heir !== frame);
     if (heirs.length === 0) continue;
     const changing = [...plan.values].filter(
-      ([key, value]) => setEntries(manifest, frame.written.node, new Map([[key, value]]), plan.old).length > 0,
+      ([key, value]) =>
+        setEntries(manifest, writtenOf(manifest, frame).node, new Map([[key, value]]), plan.old).length > 0,
     );
     for (const heir of heirs) {
       const kept = plans.get(heir) ?? { values: new Map<string, NewValue>(), old: oldValues(heir) };
       for (const [key] of changing) {
-        const own = ownPair(heir.written.node, key) !== undefined || heir.written.broken.has(key);
+        const { node, broken } = writtenOf(manifest, heir);
+        const own = ownPair(node, key) !== undefined || broken.has(key);
         if (own) continue;
         if (!kept.values.has(key)) kept.values.set(key, presentValue(heir, key));
         // What is there comes from the frame that changes: it does not count.

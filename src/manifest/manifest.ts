@@ -114,8 +114,6 @@ export interface Frame {
   readonly deliver: ReadonlyMap<string, Located<Crop>>;
   /** Keys that are there but whose value could not be read (a problem says why). No edit touches broken YAML. */
   readonly unread: ReadonlyMap<string, TextRange>;
-  /** For edit.ts: the entry as it is written. */
-  readonly written: WrittenMap;
 }
 
 export type ProblemCode =
@@ -174,6 +172,13 @@ export interface Manifest {
   readonly shared: readonly TextRange[];
   /** For edit.ts: the whole map as it is written. Absent when nothing could be read. */
   readonly written?: WrittenMap;
+  /** For edit.ts: each readable frame's entry as it is written, by the frame's index. */
+  readonly writtenFrames: WrittenFrames;
+}
+
+/** Looks up how a frame is written; a manifest that is being edited reads it only when somebody asks. */
+export interface WrittenFrames {
+  get(frameIndex: number): WrittenMap | undefined;
 }
 
 export const DEFAULT_PHOTOS = '.';

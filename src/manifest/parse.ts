@@ -2,14 +2,14 @@ import type { Node } from 'yaml';
 import { isMap } from 'yaml';
 import { AliasWalk } from './aliases.ts';
 import { Anchors } from './anchors.ts';
-import { buildFrames } from './build-frame.ts';
+import { buildFrames, knownIds } from './build-frame.ts';
 import { buildOutputs, buildRules } from './build-header.ts';
 import { compose } from './compose.ts';
 import { faultProblem, isWarning } from './faults.ts';
 import { textStart } from './lines.ts';
 import type { Manifest, Problem } from './manifest.ts';
 import type { ReadList, ReadMap } from './read-value.ts';
-import { entry } from './read-value.ts';
+import { entry, writtenMap } from './read-value.ts';
 import { Reader } from './read.ts';
 import { recover } from './recover.ts';
 import { Recovery } from './recovery.ts';
@@ -30,7 +30,7 @@ export function parseManifest(text: string, rules: RuleCatalogue): Manifest {
   const map = reader.read(root, schemaFor(rules), { key: '' }) as ReadMap;
   const outputs = buildOutputs(entry<ReadMap>(map, 'deliver'));
   const list = entry<ReadList>(map, 'frames');
-  const known = { rules: new Set(rules.map(({ id }) => id)), outputs };
+  const known = knownIds(rules, outputs);
   const frames = buildFrames(list?.value.items ?? [], known, reader);
   const all = [...problems, ...reader.problems].sort((one, other) => one.range.start - other.range.start);
   return {
@@ -43,7 +43,8 @@ export function parseManifest(text: string, rules: RuleCatalogue): Manifest {
     frameCount: list?.value.count ?? 0,
     ...(list && { framesRange: list.range }),
     shared: anchors.shared(),
-    written: { node: map.node, sources: map.sources, broken: map.broken },
+    written: writtenMap(map),
+    writtenFrames: new Map(list?.value.items.map(({ index, value }) => [index, writtenMap(value as ReadMap)])),
   };
 }
 
@@ -84,7 +85,16 @@ function noManifest(root: Node | null, text: string): Problem {
 }
 
 function nothing(text: string, problems: Problem[]): Manifest {
-  return { text, problems, rules: new Map(), deliver: new Map(), frames: [], frameCount: 0, shared: [] };
+  return {
+    text,
+    problems,
+    rules: new Map(),
+    deliver: new Map(),
+    frames: [],
+    frameCount: 0,
+    shared: [],
+    writtenFrames: new Map(),
+  };
 }
 
 type Named = 'session' | 'photos' | 'aspect' | 'compose';

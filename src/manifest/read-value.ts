@@ -1,5 +1,6 @@
 import type { Alias, YAMLMap } from 'yaml';
 import type { Aspect, Located, Measure, TextRange } from './manifest.ts';
+import type { WrittenMap } from './written.ts';
 
 /** A value that fits its schema. */
 export type ReadValue = string | number | boolean | Aspect | Measure | ReadMap | ReadList;
@@ -16,6 +17,11 @@ export interface ReadMap {
   readonly sources: readonly TextRange[];
   /** Keys whose YAML is broken. */
   readonly broken: ReadonlySet<string>;
+}
+
+/** The map as edits need it. */
+export function writtenMap({ node, sources, broken }: ReadMap): WrittenMap {
+  return { node, sources, broken };
 }
 
 export interface ReadList {

@@ -214,15 +214,21 @@ export class Reader {
     }
     for (const [index, item] of items.entries()) {
       if (this.#recovery.brokenItems.has(item)) continue;
-      if (schema.numbered) this.#beginItem(index);
-      const range = place.seen ?? rangeOf(item);
-      // A numbered item's own keys say where they are: `crop.w`, not `frames.3.crop.w`; the line says which frame.
-      const inside: Place = schema.numbered ? { key: '' } : { key: String(index + 1), parent: place };
-      const value = this.read(item, schema.item, place.seen ? { ...inside, seen: place.seen } : inside);
-      if (value !== undefined) read.push({ index, value, range, key: range });
+      const one = this.readItem(item, index, schema, place);
+      if (one) read.push(one);
     }
-    if (schema.numbered) this.#beginItem(undefined);
     return { kind: 'list', items: read, count: items.length };
+  }
+
+  /** One item of a list, `undefined` when it does not fit; `place` is the list's. */
+  readItem(item: Node, index: number, schema: ListSchema, place: Place): ReadItem | undefined {
+    if (schema.numbered) this.#beginItem(index);
+    const range = place.seen ?? rangeOf(item);
+    // A numbered item's own keys say where they are: `crop.w`, not `frames.3.crop.w`; the line says which frame.
+    const inside: Place = schema.numbered ? { key: '' } : { key: String(index + 1), parent: place };
+    const value = this.read(item, schema.item, place.seen ? { ...inside, seen: place.seen } : inside);
+    if (schema.numbered) this.#beginItem(undefined);
+    return value === undefined ? undefined : { index, value, range, key: range };
   }
 
   #beginItem(index: number | undefined): void {

@@ -1,7 +1,7 @@
 import { SEVERITIES } from './manifest.ts';
 import { ASPECT, COMPOSE, IDENTIFIER, keys } from './schema-crop.ts';
 import { FRAME } from './schema-frame.ts';
-import type { KeySchema, MapSchema, RuleCatalogue, RuleDescription } from './schema-kinds.ts';
+import type { KeySchema, ListSchema, MapSchema, RuleCatalogue, RuleDescription } from './schema-kinds.ts';
 import { OUTPUT } from './schema-output.ts';
 
 /** The version of the format that this program reads. */
@@ -9,6 +9,15 @@ export const FORMAT_VERSION = 1;
 
 /** Names that are one path or a part of one: no control characters. */
 const PLAIN_TEXT = '^[^\\u0000-\\u001f\\u007f]+$';
+
+/** The list of frames. */
+export const FRAMES: ListSchema = {
+  kind: 'list',
+  item: FRAME,
+  itemName: 'frame',
+  numbered: true,
+  meaning: 'frames is a list, each entry beginning with "- photo:"',
+};
 
 /** The schema of a whole manifest, with the settings of the given rules. */
 export function manifestSchema(rules: RuleCatalogue): MapSchema {
@@ -59,13 +68,7 @@ export function manifestSchema(rules: RuleCatalogue): MapSchema {
         example: '{ album: { aspect: "2:3", long: 300mm, ppi: 300 } }',
       },
       frames: {
-        value: {
-          kind: 'list',
-          item: FRAME,
-          itemName: 'frame',
-          numbered: true,
-          meaning: 'frames is a list, each entry beginning with "- photo:"',
-        },
+        value: FRAMES,
         help: 'One entry per picture.',
         example: '[]',
         required: true,

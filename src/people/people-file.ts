@@ -28,7 +28,7 @@ export const EMPTY_PEOPLE_FILE: PeopleFile = { photos: new Map(), lines: new Map
  * Reads a people file (one JSON object a line, any order). A bad line is a problem and never stops the others. Of two
  * lines for a photo one with somebody corrected by hand beats one without, else the last wins.
  */
-export function parsePeopleFile(text: string): PeopleFile {
+export function parsePeopleFile(text: string, readLine: typeof readPeopleLine = readPeopleLine): PeopleFile {
   const photos = new Map<string, PhotoPeople>();
   const lines = new Map<string, string>();
   const unreadLines: string[] = [];
@@ -39,7 +39,7 @@ export function parsePeopleFile(text: string): PeopleFile {
     .entries()) {
     const line = raw.trim();
     if (line === '') continue;
-    const reading = readPeopleLine(line);
+    const reading = readLine(line);
     if ('fault' in reading) {
       const message = `This line is not used: ${reading.fault}. Mend it, or delete it and measure again.`;
       problems.push({ line: index + 1, severity: 'error', message });

@@ -1,38 +1,14 @@
-import type { Rectangle } from '../geometry/shapes.ts';
-import type { Frame } from '../manifest/manifest.ts';
-import type { Length } from '../people/lengths.ts';
-import { isCoveredBy } from '../rules/finding.ts';
-import { checkScene } from '../rules/report.ts';
-import type { Scene } from '../rules/scene.ts';
-import { breathe } from './breathe.ts';
-import { FileFindings } from './file-findings.ts';
-import { cropOf, degreesOf, sceneOfFrame } from './frame-scene.ts';
-import { causeInFrame, type LocatedFinding } from './located-finding.ts';
-import { photoStates, type PhotoState } from './photo-states.ts';
-import type { Session } from './session.ts';
 import { fixesOfFrame } from './frame-fixes.ts';
+import type { FrameCheck } from './frame-check.ts';
+import { LiveSession } from './live-session.ts';
+import type { LocatedFinding } from './located-finding.ts';
+import { photoStates } from './photo-states.ts';
+import { Pauses } from './breathe.ts';
+import type { Session } from './session.ts';
+import type { SessionCheck } from './session-check.ts';
 
-/** One frame with everything that was found about it. */
-export interface FrameCheck {
-  readonly frame: Frame;
-  /** Effective, in fractions. */
-  readonly crop: Rectangle;
-  /** Effective, in degrees. */
-  readonly straighten: number;
-  readonly length?: Length;
-  readonly lengthFrom?: 'asked' | 'found';
-  readonly findings: readonly LocatedFinding[];
-  /** As the rules saw it; absent when nobody measured the photo. */
-  readonly scene?: Scene;
-}
-
-/** One manifest that was checked. */
-export interface SessionCheck {
-  readonly session: Session;
-  /** About the manifest, the people file and the photos as a whole. */
-  readonly findings: readonly LocatedFinding[];
-  readonly frames: readonly FrameCheck[];
-}
+export type { FrameCheck } from './frame-check.ts';
+export type { SessionCheck } from './session-check.ts';
 
 export interface CheckOptions {
   /** Only findings of this rule. */
@@ -47,59 +23,15 @@ export interface CheckOptions {
  * @throws the signal's reason when it aborts
  */
 export async function checkSession(session: Session, options: CheckOptions = {}): Promise<SessionCheck> {
-  const states = await photoStates(session, options.signal);
-  const files = new FileFindings(session);
-  const isAsked = (finding: LocatedFinding): boolean => options.rule === undefined || finding.rule === options.rule;
+  const { rule, signal } = options;
+  const whole = await new LiveSession(session, await photoStates(session, signal)).check(signal);
+  const isAsked = (finding: LocatedFinding): boolean => rule === undefined || finding.rule === rule;
+  const pauses = new Pauses(signal);
   const frames: FrameCheck[] = [];
-  for (const frame of session.manifest.frames) {
-    await breathe(options.signal);
-    const check = checkFrame(session, frame, states, files);
-    const asked = { ...check, findings: check.findings.filter(isAsked) };
+  for (const check of whole.frames) {
+    const asked = rule === undefined ? check : { ...check, findings: check.findings.filter(isAsked) };
+    if (pauses.isDue) await pauses.take();
     frames.push(options.fixes === true ? fixesOfFrame(session, asked) : asked);
   }
-  return { session, findings: files.ofSession(states).filter(isAsked), frames };
-}
-
-const UNREADABLE = ['crop', 'straighten', 'subjects', 'allow', 'length', 'aspect'];
-
-function checkFrame(
-  session: Session,
-  frame: Frame,
-  states: ReadonlyMap<string, PhotoState>,
-  files: FileFindings,
-): FrameCheck {
-  const measured = session.people.photos.get(frame.photo.value);
-  const state = states.get(frame.photo.value);
-  const size = measured?.size ?? (state && 'size' in state ? state.size : undefined);
-  // A crop that cannot be read is no crop to judge: its problem is told instead.
-  const isReadable = !UNREADABLE.some((key) => frame.unread.has(key));
-  const scene = size && isReadable && sceneOfFrame(session.manifest, frame, size, measured?.people ?? []);
-  const found = [
-    ...session.manifest.problems
-      .filter((problem) => problem.frame === frame.index)
-      .flatMap((problem) => files.ofProblem(problem)),
-    ...files.ofFrame(frame, states),
-    ...(scene ? cropFindings(session, frame, scene) : []),
-  ].map((finding) => withAllowance(frame, finding));
-  const all = measured && scene ? [...found, ...files.ofAllowances(frame, found)] : found;
-  return {
-    frame,
-    crop: cropOf(frame, size),
-    straighten: degreesOf(frame),
-    ...(scene && scene.length && { length: scene.length, lengthFrom: scene.askedLength ? 'asked' : 'found' }),
-    findings: frame.final?.value === true ? all.map((finding) => ({ ...finding, severity: 'info' as const })) : all,
-    ...(measured && scene && { scene }),
-  };
-}
-
-function cropFindings(session: Session, frame: Frame, scene: Scene): LocatedFinding[] {
-  return checkScene(scene, session.configuration.crops).map((finding) => ({
-    ...finding,
-    range: causeInFrame(frame, finding),
-  }));
-}
-
-function withAllowance(frame: Frame, finding: LocatedFinding): LocatedFinding {
-  const allowance = [...frame.allow].find(([key]) => isCoveredBy(key, finding));
-  return allowance ? { ...finding, allowed: allowance[1].value } : finding;
+  return { session, findings: whole.findings.filter(isAsked), frames };
 }

@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
-import type { Frame, Manifest, Problem, TextRange } from '../manifest/manifest.ts';
+import type { Surroundings } from '../manifest/live-manifest.ts';
+import type { Frame, Problem, TextRange } from '../manifest/manifest.ts';
 import { nearestWord } from '../manifest/spelling.ts';
 import type { PhotoPeople } from '../people/person.ts';
 import { isCoveredBy } from '../rules/finding.ts';
@@ -7,29 +8,30 @@ import type { Severity } from '../rules/rule.ts';
 import type { FileRuleId } from './file-rules.ts';
 import { RULE_CATALOGUE } from './file-rules.ts';
 import type { LocatedFinding } from './located-finding.ts';
+import type { CheckContext } from './check-context.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { Session } from './session.ts';
 
 /** What the files say about a session; each finding has the severity that the manifest gives its rule, unless lower. */
 export class FileFindings {
-  readonly #session: Session;
+  readonly #context: CheckContext;
 
-  constructor(session: Session) {
-    this.#session = session;
+  constructor(context: CheckContext) {
+    this.#context = context;
   }
 
-  /** About the manifest as a whole and the people file. */
-  ofSession(states: ReadonlyMap<string, PhotoState>): LocatedFinding[] {
-    const { manifest, people, peoplePath, photosFolder } = this.#session;
-    const top = manifest.photos?.range ?? firstLine(manifest);
-    const findings = manifest.problems
-      .filter((problem) => problem.frame === undefined)
-      .flatMap((problem) => this.ofProblem(problem));
+  /** About the manifest as a whole, entries that are no readable frames, and the people file. */
+  ofSession(
+    { text, photos, problems }: Surroundings,
+    { people, peoplePath, photosFolder }: Pick<Session, 'people' | 'peoplePath' | 'photosFolder'>,
+  ): LocatedFinding[] {
+    const top = photos?.range ?? firstLine(text);
+    const findings = problems.flatMap((problem) => this.ofProblem(problem));
     for (const { line, message, severity } of people.problems) {
       findings.push(...this.#say('manifest', `${basename(peoplePath)}, line ${line}: ${message}`, top, severity));
     }
     if ('refused' in photosFolder) findings.push(...this.#say('manifest', photosFolder.refused, top));
-    else if (this.#isWithoutPhotos(states)) {
+    else if (this.#context.isWithoutPhotos) {
       const message = 'None of the photos is here: the frames are checked from the people file alone.';
       findings.push(...this.#say('photo-missing', message, top, 'info'));
     }
@@ -41,24 +43,22 @@ export class FileFindings {
   }
 
   /** About one frame's photo and people. */
-  ofFrame(frame: Frame, states: ReadonlyMap<string, PhotoState>): LocatedFinding[] {
-    const { people, photosFolder } = this.#session;
-    const state = states.get(frame.photo.value) ?? { kind: 'absent' };
-    const measured = people.photos.get(frame.photo.value);
+  ofFrame(frame: Frame, state: PhotoState, measured: PhotoPeople | undefined): LocatedFinding[] {
+    const { path, isFolderRefused, isWithoutPhotos } = this.#context;
     const at = frame.photo.range;
     if (state.kind === 'unusable') return this.#say('photo-missing', state.message, at);
     if (state.kind === 'absent') {
-      const isExpected = 'refused' in photosFolder || (measured !== undefined && this.#isWithoutPhotos(states));
+      const isExpected = isFolderRefused || (measured !== undefined && isWithoutPhotos);
       if (isExpected) return measured ? this.#ofSubjects(frame, measured) : [];
       const message = `${frame.photo.value} is not there. Check the name, put the photo into the photos folder, or remove the frame.`;
       return this.#say('photo-missing', message, at);
     }
     if (!measured) {
-      const message = `Nobody has measured the people in ${frame.photo.value} yet. Run: selvedge measure ${this.#session.path}`;
+      const message = `Nobody has measured the people in ${frame.photo.value} yet. Run: selvedge measure ${path}`;
       return this.#say('not-measured', message, at);
     }
     if (state.kind === 'changed') {
-      const message = `${frame.photo.value} has changed since its people were measured. Run: selvedge measure ${this.#session.path}`;
+      const message = `${frame.photo.value} has changed since its people were measured. Run: selvedge measure ${path}`;
       return [...this.#say('stale-measure', message, at), ...this.#ofSubjects(frame, measured)];
     }
     return this.#ofSubjects(frame, measured);
@@ -85,17 +85,8 @@ export class FileFindings {
     return this.#say('manifest', message, frame.subjects.range, 'warning');
   }
 
-  /** Every photo is elsewhere (a pull request, a machine without the drive), but some were measured. */
-  #isWithoutPhotos(states: ReadonlyMap<string, PhotoState>): boolean {
-    const { photos } = this.#session.people;
-    return (
-      [...states.values()].every((state) => state.kind === 'absent') &&
-      [...states.keys()].some((photo) => photos.has(photo))
-    );
-  }
-
   #say(rule: FileRuleId, message: string, range: TextRange, atMost: Severity = 'error'): LocatedFinding[] {
-    const severity = this.#session.configuration.files.get(rule) ?? 'error';
+    const severity = this.#context.configuration.files.get(rule) ?? 'error';
     if (severity === 'off') return [];
     const order: readonly Severity[] = ['info', 'warning', 'error'];
     const lower = order[Math.min(order.indexOf(severity), order.indexOf(atMost))]!;
@@ -103,7 +94,7 @@ export class FileFindings {
   }
 }
 
-function firstLine({ text }: Manifest): TextRange {
+function firstLine(text: string): TextRange {
   const end = text.indexOf('\n');
   return { start: 0, end: end === -1 ? text.length : end };
 }

@@ -11,8 +11,10 @@ import { identityOf } from '../rules/finding.ts';
 import { RULES } from '../rules/index.ts';
 import type { Scene } from '../rules/scene.ts';
 import { breathe } from './breathe.ts';
-import { checkSession, type FrameCheck } from './check.ts';
+import { checkSession } from './check.ts';
+import type { FrameCheck } from './frame-check.ts';
 import { RULE_CATALOGUE } from './file-rules.ts';
+import { measuredScene } from './frame-scene.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
 import { repair, type Repair } from './repair.ts';
 import type { Session } from './session.ts';
@@ -101,12 +103,12 @@ function outcomeOf(
   options: FixOptions,
   isAsked: (finding: Finding) => boolean,
 ): Outcome {
-  const { frame, scene } = check;
+  const { frame } = check;
   const pressing = check.findings.filter(isPressing).filter(isAsked);
   const ofCrop = pressing.filter(isAboutCrop);
   const others = pressing.filter((finding) => !isAboutCrop(finding)).map((finding) => ({ frame, finding }));
-  if (!scene || ofCrop.length === 0)
-    return { remaining: [...ofCrop.map((finding) => ({ frame, finding })), ...others] };
+  const scene = ofCrop.length > 0 ? measuredScene(session, frame) : undefined;
+  if (!scene) return { remaining: [...ofCrop.map((finding) => ({ frame, finding })), ...others] };
   const repaired = repair({
     scene,
     configuration: session.configuration.crops,

@@ -1,11 +1,12 @@
 import { defaultCrop, effectiveEdges } from '../geometry/crop.ts';
 import { orientationOf, shapeOf } from '../geometry/ratio.ts';
 import type { Edges, Rectangle, Size } from '../geometry/shapes.ts';
-import type { Aspect, Frame, Manifest } from '../manifest/manifest.ts';
+import type { Aspect, Composition, Frame, Manifest } from '../manifest/manifest.ts';
 import { DEFAULT_ASPECT, DEFAULT_COMPOSITION } from '../manifest/manifest.ts';
 import type { Person } from '../people/person.ts';
 import type { Scene } from '../rules/scene.ts';
 import { sceneOf } from '../rules/scene.ts';
+import type { Session } from './session.ts';
 
 const WHOLE_PHOTO: Rectangle = { x: 0, y: 0, w: 1, h: 1 };
 
@@ -22,16 +23,51 @@ export function cropOf(frame: Frame, photo: Size | undefined): Rectangle {
   return photo ? defaultCrop(photo, degreesOf(frame)) : WHOLE_PHOTO;
 }
 
+/** What a frame has that asks for nothing of its own. */
+export interface SessionDefaults {
+  readonly aspect: Aspect;
+  readonly composition: Composition;
+}
+
+export function defaultsOf({ aspect, compose }: Pick<Manifest, 'aspect' | 'compose'>): SessionDefaults {
+  return { aspect: aspect?.value ?? DEFAULT_ASPECT, composition: compose?.value ?? DEFAULT_COMPOSITION };
+}
+
+const NEEDED = ['crop', 'straighten', 'subjects', 'allow', 'length', 'aspect'];
+
+/** A crop that cannot be read is no crop to judge: its problem is told instead. */
+export function canBeJudged(frame: Frame): boolean {
+  return !NEEDED.some((key) => frame.unread.has(key));
+}
+
+/**
+ * The frame as the rules see it, when its people were measured and it can be read. Scenes are made when they are needed
+ * and not kept: those of ten thousand frames take gigabytes.
+ */
+export function measuredScene(
+  { manifest, people }: Pick<Session, 'manifest' | 'people'>,
+  frame: Frame,
+): Scene | undefined {
+  const measured = people.photos.get(frame.photo.value);
+  if (!measured || !canBeJudged(frame)) return undefined;
+  return sceneOfFrame(defaultsOf(manifest), frame, measured.size, measured.people);
+}
+
 /** The frame as the rules see it, with the crop that it has now. */
-export function sceneOfFrame(manifest: Manifest, frame: Frame, photo: Size, people: readonly Person[]): Scene {
+export function sceneOfFrame(
+  { aspect, composition }: SessionDefaults,
+  frame: Frame,
+  photo: Size,
+  people: readonly Person[],
+): Scene {
   const degrees = degreesOf(frame);
   const crop = effectiveEdges(cropOf(frame, photo), photo, degrees);
   return sceneOf({
     photo,
     degrees,
     crop,
-    shape: shapeAskedFor(frame.aspect?.value ?? manifest.aspect?.value ?? DEFAULT_ASPECT, photo, crop),
-    composition: frame.compose?.value ?? manifest.compose?.value ?? DEFAULT_COMPOSITION,
+    shape: shapeAskedFor(frame.aspect?.value ?? aspect, photo, crop),
+    composition: frame.compose?.value ?? composition,
     askedLength: frame.length?.value,
     people,
     subjects: frame.subjects?.value,

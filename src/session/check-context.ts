@@ -1,0 +1,37 @@
+import { isDeepStrictEqual } from 'node:util';
+import type { SessionConfiguration } from './file-rules.ts';
+import { defaultsOf, type SessionDefaults } from './frame-scene.ts';
+import type { PhotoState } from './photo-states.ts';
+import type { Session } from './session.ts';
+
+/** Everything that a frame is checked against and that does not belong to the frame. */
+export interface CheckContext extends SessionDefaults {
+  /** The manifest's, for messages. */
+  readonly path: string;
+  readonly configuration: SessionConfiguration;
+  readonly isFolderRefused: boolean;
+  /** Every photo is elsewhere (a pull request, a machine without the drive), but some were measured. */
+  readonly isWithoutPhotos: boolean;
+}
+
+/** What the disk says of each photo; a photo that is not in it is absent. */
+export type PhotoStates = ReadonlyMap<string, PhotoState>;
+
+/** The context of a session; `before` itself when it says the same. */
+export function contextOf(
+  { path, manifest, configuration, people, photosFolder }: Omit<Session, 'peoplePath'>,
+  states: PhotoStates,
+  before?: CheckContext,
+): CheckContext {
+  const photos = manifest.frames.map(({ photo }) => photo.value);
+  const context: CheckContext = {
+    path,
+    configuration,
+    ...defaultsOf(manifest),
+    isFolderRefused: 'refused' in photosFolder,
+    isWithoutPhotos:
+      photos.every((photo) => (states.get(photo)?.kind ?? 'absent') === 'absent') &&
+      photos.some((photo) => people.photos.has(photo)),
+  };
+  return before && isDeepStrictEqual(before, context) ? before : context;
+}
