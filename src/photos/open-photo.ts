@@ -1,4 +1,4 @@
-import sharp, { type Sharp } from 'sharp';
+import type { Sharp } from 'sharp';
 import { checkPhotoFile } from './check-file.ts';
 import { isCameraRawName } from './file-names.ts';
 import { MOST_PIXELS } from './photo-error.ts';
@@ -13,5 +13,7 @@ const OPTIONS = { failOn: 'error', limitInputPixels: MOST_PIXELS, sequentialRead
  */
 export async function openPhoto(path: string): Promise<Sharp> {
   await checkPhotoFile(path);
+  // Loaded with the first photo: the editor's process holds this code and must never hold the image library.
+  const { default: sharp } = await import('sharp');
   return sharp(isCameraRawName(path) ? await readRawPreview(path) : path, OPTIONS);
 }

@@ -5,13 +5,13 @@ import { editFrames, type FrameChange } from '../manifest/edit.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import { parseManifest } from '../manifest/parse.ts';
 import { nearestWord } from '../manifest/spelling.ts';
-import { applyEdits } from '../manifest/text-edit.ts';
+import { applyEdits, type TextEdit } from '../manifest/text-edit.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf } from '../rules/finding.ts';
 import { RULES } from '../rules/index.ts';
 import type { Scene } from '../rules/scene.ts';
 import { breathe } from './breathe.ts';
-import { checkSession } from './check.ts';
+import { checkSession, type SessionCheck } from './check.ts';
 import type { FrameCheck } from './frame-check.ts';
 import { RULE_CATALOGUE } from './file-rules.ts';
 import { measuredScene } from './frame-scene.ts';
@@ -63,6 +63,12 @@ export interface FixReport {
   readonly cleanCloser: readonly Frame[];
 }
 
+/** What repairing the frames of a checked session comes to; nothing is written yet. */
+export interface Repairs extends Pick<FixReport, 'fixed' | 'needsYou' | 'cleanCloser'> {
+  /** Edits of the manifest's text that give every fixed frame its crop. */
+  readonly edits: readonly TextEdit[];
+}
+
 /**
  * Gives every frame with errors or warnings the best crop there is, and writes the manifest: only the characters of the
  * crops change. Final frames are never touched.
@@ -71,22 +77,31 @@ export interface FixReport {
 export async function fixSession(session: Session, options: FixOptions = {}): Promise<FixReport> {
   const { signal } = options;
   const check = await checkSession(session, { ...(signal && { signal }) });
+  const { edits, ...repairs } = await repairFrames(check, options);
+  const wasWritten = edits.length > 0 && options.dryRun !== true;
+  if (wasWritten) await writeManifest(session, applyEdits(session.manifest.text, edits));
+  return { path: session.path, ...repairs, wasWritten };
+}
+
+/**
+ * Finds the best crop for every frame with errors or warnings. The command line and the editor both come here.
+ * @throws SessionError when there is no such frame, or a crop cannot be written; the signal's reason when it aborts
+ */
+export async function repairFrames(check: SessionCheck, options: FixOptions = {}): Promise<Repairs> {
+  const { session } = check;
   const frames = chooseFrames(session, check.frames, options.frame);
   const isAsked = ({ rule }: Finding): boolean => options.rule === undefined || rule === options.rule;
   const outcomes: Outcome[] = [];
   for (const frame of frames) {
-    await breathe(signal);
+    await breathe(options.signal);
     outcomes.push(outcomeOf(session, frame, options, isAsked));
   }
   const fixed = outcomes.flatMap((outcome) => outcome.fixed ?? []);
-  const text = rewrite(session, fixed);
-  if (fixed.length > 0 && options.dryRun !== true) await writeManifest(session, text);
   const ofSession = options.frame === undefined ? check.findings.filter(isPressing).filter(isAsked) : [];
   return {
-    path: session.path,
+    edits: rewrite(session, fixed),
     fixed: fixed.sort((first, second) => second.moved - first.moved || first.frame.index - second.frame.index),
     needsYou: [...ofSession.map((finding) => ({ finding })), ...outcomes.flatMap(({ remaining }) => remaining)],
-    wasWritten: fixed.length > 0 && options.dryRun !== true,
     cleanCloser: frames.filter((_, index) => outcomes[index]!.isCleanCloser).map(({ frame }) => frame),
   };
 }
@@ -171,11 +186,11 @@ function chooseFrames(
   throw new SessionError(`${session.path} has no frame "${name}". ${hint}`);
 }
 
-/** The manifest's new text, read back: a frame that would not have exactly its new crop is a fault of ours. */
-function rewrite(session: Session, fixed: readonly FixedFrame[]): string {
+/** The edits for the new crops, tried out: a frame that would not have exactly its new crop is a fault of ours. */
+function rewrite(session: Session, fixed: readonly FixedFrame[]): TextEdit[] {
   const changes = new Map(fixed.map(({ frame, after }): [number, FrameChange] => [frame.index, { crop: after }]));
-  const text = applyEdits(session.manifest.text, editFrames(session.manifest, changes));
-  const again = parseManifest(text, RULE_CATALOGUE);
+  const edits = editFrames(session.manifest, changes);
+  const again = parseManifest(applyEdits(session.manifest.text, edits), RULE_CATALOGUE);
   for (const { frame, after } of fixed) {
     const crop = again.frames.find(({ index }) => index === frame.index)?.crop?.value;
     const isThere =
@@ -185,7 +200,7 @@ function rewrite(session: Session, fixed: readonly FixedFrame[]): string {
         `The new crop of ${frame.name} cannot be written into ${session.path}; nothing was changed.`,
       );
   }
-  return text;
+  return edits;
 }
 
 async function writeManifest(session: Session, text: string): Promise<void> {

@@ -6,8 +6,8 @@ import { readPhotoSize } from '../photos/size.ts';
 import { breathe } from './breathe.ts';
 import { Digests } from './digests.ts';
 import { inParallel } from './in-parallel.ts';
+import type { PhotosFolder } from './photos-folder.ts';
 import { pathInside } from './photos-folder.ts';
-import type { Session } from './session.ts';
 
 /** What the disk says about one photo. */
 export type PhotoState =
@@ -18,13 +18,23 @@ export type PhotoState =
   /** There, but of no use; or its name leads out of the photos folder. */
   | { readonly kind: 'unusable'; readonly message: string };
 
+/** What is needed to look at photos; a session has it all. */
+export interface PhotosToLookAt {
+  readonly manifest: { readonly frames: readonly { readonly photo: { readonly value: string } }[] };
+  readonly photosFolder: PhotosFolder;
+  readonly people: { readonly photos: ReadonlyMap<string, Pick<PhotoPeople, 'digest'>> };
+}
+
 const AT_ONCE = 4;
 
 /**
  * Looks at every photo of the session once; files are only read. By photo.
  * @throws the signal's reason when it aborts
  */
-export async function photoStates(session: Session, signal?: AbortSignal): Promise<ReadonlyMap<string, PhotoState>> {
+export async function photoStates(
+  session: PhotosToLookAt,
+  signal?: AbortSignal,
+): Promise<ReadonlyMap<string, PhotoState>> {
   const photos = [...new Set(session.manifest.frames.map((frame) => frame.photo.value))];
   const digests = new Digests();
   const states = await inParallel(photos, AT_ONCE, async (photo) => {
@@ -35,7 +45,7 @@ export async function photoStates(session: Session, signal?: AbortSignal): Promi
   return new Map(states);
 }
 
-async function stateOf(session: Session, photo: string, digests: Digests): Promise<PhotoState> {
+async function stateOf(session: PhotosToLookAt, photo: string, digests: Digests): Promise<PhotoState> {
   const { photosFolder } = session;
   if ('refused' in photosFolder) return { kind: 'absent' };
   const path = await pathInside(photosFolder.path, photo);
@@ -54,7 +64,7 @@ async function stateOf(session: Session, photo: string, digests: Digests): Promi
   }
 }
 
-async function lookAt(path: string, people: PhotoPeople | undefined, digests: Digests): Promise<PhotoState> {
+async function lookAt(path: string, people: Pick<PhotoPeople, 'digest'> | undefined, digests: Digests): Promise<PhotoState> {
   if (people?.digest === undefined) return { kind: 'present', path, size: await readPhotoSize(path) };
   if ((await digests.of(path)) === people.digest) return { kind: 'present', path };
   return { kind: 'changed', path, size: await readPhotoSize(path) };

@@ -33,7 +33,15 @@ export interface OpenOptions {
  * @throws SessionError when the manifest, or a people file that is there, cannot be read at all
  */
 export async function openSession(path: string, options: OpenOptions = {}): Promise<Session> {
-  const manifest = parseManifest(await readTextFile(path), RULE_CATALOGUE);
+  return openSessionText(path, await readTextFile(path), options);
+}
+
+/**
+ * A session whose manifest is being edited: the text is the editor's, not the disk's.
+ * @throws SessionError when a people file that is there cannot be read at all
+ */
+export async function openSessionText(path: string, text: string, options: OpenOptions = {}): Promise<Session> {
+  const manifest = parseManifest(text, RULE_CATALOGUE);
   const peoplePath = peoplePathOf(path);
   const photos = manifest.photos?.value ?? DEFAULT_PHOTOS;
   return {

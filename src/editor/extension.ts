@@ -1,0 +1,27 @@
+import { join } from 'node:path';
+import type { ExtensionContext } from 'vscode';
+import { commands } from 'vscode';
+import { showDiagnostics } from './diagnostics.ts';
+import { createLog } from './log.ts';
+import { OpenManifests } from './open-manifests.ts';
+import { PhotoRoom } from './photo-room.ts';
+import { RulePages } from './rule-pages.ts';
+
+/** Only wiring: each feature has its own file. */
+export function activate(context: ExtensionContext): void {
+  const began = performance.now();
+  const log = createLog();
+  const room = new PhotoRoom(join(context.extensionPath, 'dist'), log);
+  const pages = new RulePages(context.extensionUri);
+  const manifests = new OpenManifests(room, log);
+  context.subscriptions.push(
+    log,
+    room,
+    manifests,
+    ...showDiagnostics(manifests, pages),
+    commands.registerCommand('selvedge.showLog', () => {
+      log.show();
+    }),
+  );
+  log.info(`active after ${Math.round(performance.now() - began)} ms`);
+}

@@ -1,0 +1,7 @@
+import { diagnostics } from './diagnostics.ts';
+import { runAll } from './testing.ts';
+
+/** Everything that is shown in a folder that the user trusts. */
+export async function run(): Promise<void> {
+  await runAll([...diagnostics]);
+}
