@@ -1,11 +1,15 @@
 import { join } from 'node:path';
 import type { ExtensionContext } from 'vscode';
 import { commands } from 'vscode';
+import { offerActions } from './code-actions.ts';
 import { showDiagnostics } from './diagnostics.ts';
+import { fixFiles } from './fix-file.ts';
 import { createLog } from './log.ts';
+import { measurePeople } from './measure.ts';
 import { OpenManifests } from './open-manifests.ts';
 import { PhotoRoom } from './photo-room.ts';
 import { RulePages } from './rule-pages.ts';
+import { selectReasons } from './select-reason.ts';
 
 /** Only wiring: each feature has its own file. */
 export function activate(context: ExtensionContext): void {
@@ -19,6 +23,10 @@ export function activate(context: ExtensionContext): void {
     room,
     manifests,
     ...showDiagnostics(manifests, pages),
+    offerActions(manifests),
+    selectReasons(manifests),
+    fixFiles(manifests, log),
+    measurePeople(manifests, room, log),
     commands.registerCommand('selvedge.showLog', () => {
       log.show();
     }),

@@ -83,6 +83,11 @@ export class OpenManifest implements Disposable {
     return this.#live.session;
   }
 
+  /** Where the photos are, when the user says so. */
+  get photosFolder(): string | undefined {
+    return this.#options.photosFolder;
+  }
+
   /** What was found last; undefined before the first check. It may be of an older text. */
   get latest(): SessionCheck | undefined {
     return this.#latest;

@@ -1,26 +1,12 @@
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
 import { copyFileSync, existsSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
 import * as vscode from 'vscode';
+import { findingsByCommandLine } from './command-line.ts';
 import { findingsOf, openManifest, replace, ruleOf, until, workspacePath, type HostTest } from './testing.ts';
 
-const extension = (): vscode.Extension<unknown> => vscode.extensions.getExtension('selvedge.selvedge')!;
-
-/** `line:column rule severity` of everything that the command line finds in a manifest as it is on disk. */
+/** `line:column rule severity message` of everything that the command line finds in a manifest as it is on disk. */
 function byCommandLine(path: string): string[] {
-  const run = (): string => {
-    try {
-      return execFileSync('node', [join(extension().extensionPath, 'dist/selvedge.js'), 'check', '--format', 'json', path]).toString();
-    } catch (error) {
-      return String((error as { stdout: Buffer }).stdout);
-    }
-  };
-  interface Finding { line: number; column: number; rule: string; severity: string; message: string; allowed?: string } // prettier-ignore
-  const { manifests } = JSON.parse(run()) as { manifests: { findings: Finding[]; frames: { findings: Finding[] }[] }[] };
-  return manifests
-    .flatMap(({ findings, frames }) => [...findings, ...frames.flatMap((frame) => frame.findings)])
-    .filter(({ allowed }) => allowed === undefined)
+  return findingsByCommandLine(path)
     .map(({ line, column, rule, severity, message }) => `${line}:${column} ${rule} ${severity} ${message}`)
     .sort();
 }

@@ -9,6 +9,8 @@ export interface HostTest {
   readonly run: () => Promise<void>;
 }
 
+const LONGEST_ERROR = 2000;
+
 /** Runs tests one after the other and writes how they went; the file is there only when all have ended. */
 export async function runAll(tests: readonly HostTest[]): Promise<void> {
   const results = [];
@@ -17,7 +19,8 @@ export async function runAll(tests: readonly HostTest[]): Promise<void> {
       await run();
       results.push({ name });
     } catch (error) {
-      results.push({ name, error: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+      const said = error instanceof Error ? (error.stack ?? error.message) : String(error);
+      results.push({ name, error: said.slice(0, LONGEST_ERROR) });
     }
     await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
   }
@@ -45,7 +48,20 @@ export async function openManifest(...parts: string[]): Promise<vscode.TextDocum
   const document = await vscode.workspace.openTextDocument(vscode.Uri.file(workspacePath(...parts)));
   await vscode.window.showTextDocument(document);
   await until('findings', () => findingsOf(document).length > 0);
+  await quiet();
   return document;
+}
+
+const QUIET = 600;
+
+/** Waits until no finding has changed for a while. */
+export async function quiet(): Promise<void> {
+  let last = Date.now();
+  const listener = vscode.languages.onDidChangeDiagnostics(() => {
+    last = Date.now();
+  });
+  while (Date.now() - last < QUIET) await sleep(50);
+  listener.dispose();
 }
 
 export function findingsOf(document: vscode.TextDocument): vscode.Diagnostic[] {

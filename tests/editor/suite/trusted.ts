@@ -1,7 +1,8 @@
+import { codeActions } from './code-actions.ts';
 import { diagnostics } from './diagnostics.ts';
 import { runAll } from './testing.ts';
 
 /** Everything that is shown in a folder that the user trusts. */
 export async function run(): Promise<void> {
-  await runAll([...diagnostics]);
+  await runAll([...diagnostics, ...codeActions]);
 }
