@@ -5,11 +5,7 @@ import { CodeAction } from 'vscode';
 export class LazyAction extends CodeAction {
   readonly make: (signal: AbortSignal) => Promise<WorkspaceEdit | undefined>;
 
-  constructor(
-    title: string,
-    kind: CodeActionKind,
-    make: (signal: AbortSignal) => Promise<WorkspaceEdit | undefined>,
-  ) {
+  constructor(title: string, kind: CodeActionKind, make: (signal: AbortSignal) => Promise<WorkspaceEdit | undefined>) {
     super(title, kind);
     this.make = make;
   }

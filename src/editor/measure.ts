@@ -61,5 +61,8 @@ function tell({ measured, failed, wasInterrupted }: MeasureReport, log: Log): vo
   if (failed.length > 0) {
     const first = plainLine(failed[0]!.message);
     void window.showWarningMessage(`${done}; ${failed.length} could not be: ${first}`);
-  } else void window.showInformationMessage(wasInterrupted ? `${done}, then stopped. The rest can follow later.` : `${done}.`);
+  } else
+    void window.showInformationMessage(
+      wasInterrupted ? `${done}, then stopped. The rest can follow later.` : `${done}.`,
+    );
 }

@@ -77,7 +77,11 @@ export class PhotoRoom {
   async #start(): Promise<ChildProcess> {
     const began = performance.now();
     const program = await findNode(this.#log);
-    const child = fork(this.#script, [], { execPath: program, execArgv: [], stdio: ['ignore', 'ignore', 'pipe', 'ipc'] });
+    const child = fork(this.#script, [], {
+      execPath: program,
+      execArgv: [],
+      stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
+    });
     child.stderr?.setEncoding('utf8').on('data', (text: string) => {
       this.#log.warn(`photo room: ${text.trim()}`);
     });

@@ -25,7 +25,7 @@ export function showStatus(manifests: OpenManifests): Disposable[] {
     item.show();
   };
   show();
-  return [item, textOnly(), window.onDidChangeActiveTextEditor(show), manifests.onDidCheck(show)];
+  return [item, ...textOnly(), window.onDidChangeActiveTextEditor(show), manifests.onDidCheck(show)];
 }
 
 function summaryOf(check: SessionCheck): string {
@@ -36,16 +36,15 @@ function summaryOf(check: SessionCheck): string {
   return `${counted(frames, 'frame')}: ${found.filter((words) => words !== false).join(', ')}`;
 }
 
-function textOnly(): Disposable {
+function textOnly(): Disposable[] {
   const status = languages.createLanguageStatusItem('selvedge.trust', MANIFEST_FILES);
   const show = (): void => {
     status.text = workspace.isTrusted ? 'Text and photos are checked' : 'Only the text is checked';
-    status.detail = workspace.isTrusted ? undefined : 'Photos are looked at once the folder is trusted.';
+    status.detail = workspace.isTrusted ? '' : 'Photos are looked at once the folder is trusted.';
     status.severity = workspace.isTrusted ? LanguageStatusSeverity.Information : LanguageStatusSeverity.Warning;
     status.command = workspace.isTrusted ? undefined : { command: 'workbench.trust.manage', title: 'Trust' };
   };
   status.name = 'Selvedge';
   show();
-  workspace.onDidGrantWorkspaceTrust(show);
-  return status;
+  return [status, workspace.onDidGrantWorkspaceTrust(show)];
 }

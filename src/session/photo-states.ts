@@ -64,7 +64,11 @@ async function stateOf(session: PhotosToLookAt, photo: string, digests: Digests)
   }
 }
 
-async function lookAt(path: string, people: Pick<PhotoPeople, 'digest'> | undefined, digests: Digests): Promise<PhotoState> {
+async function lookAt(
+  path: string,
+  people: Pick<PhotoPeople, 'digest'> | undefined,
+  digests: Digests,
+): Promise<PhotoState> {
   if (people?.digest === undefined) return { kind: 'present', path, size: await readPhotoSize(path) };
   if ((await digests.of(path)) === people.digest) return { kind: 'present', path };
   return { kind: 'changed', path, size: await readPhotoSize(path) };

@@ -60,6 +60,8 @@ async function buildExtension() {
     .filter(({ external, kind, path }) => external && kind !== 'dynamic-import' && !/^(node:|vscode$)/.test(path));
   const foreign = loaded.filter(({ path }) => !builtinModules.includes(path));
   if (foreign.length > 0) {
-    throw new Error(`The extension would load ${foreign.map(({ path }) => path).join(', ')} into the editor's process.`);
+    throw new Error(
+      `The extension would load ${foreign.map(({ path }) => path).join(', ')} into the editor's process.`,
+    );
   }
 }

@@ -13,11 +13,12 @@ describe('in the extension host', async () => {
     it.skip(`SKIPPED, no editor host: ${host}`, () => undefined);
     return;
   }
-  await report(host, 'tests/editor/suite/trusted.ts');
+  await report(host, 'tests/editor/suite/trusted.ts', true);
+  await report(host, 'tests/editor/suite/untrusted.ts', false);
 });
 
-async function report(ready: EditorHost, suite: string): Promise<void> {
-  const results = await runSuite(ready, suite);
+async function report(ready: EditorHost, suite: string, isTrusting: boolean): Promise<void> {
+  const results = await runSuite(ready, suite, isTrusting);
   for (const { name, error } of results) {
     it(name, () => {
       expect(error ?? 'as it should be').toBe('as it should be');

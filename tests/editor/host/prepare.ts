@@ -45,9 +45,12 @@ export async function prepareHost(): Promise<EditorHost> {
   };
   const stamp = join(folder, 'selvedge-stamp');
   if (existsSync(stamp) && (await readFile(stamp, 'utf8')) === STAMP) return host;
-  if (!process.version.startsWith('v20.')) throw new Error(`The editor host runs on Node 20; this is ${process.version}.`);
+  if (!process.version.startsWith('v20.'))
+    throw new Error(`The editor host runs on Node 20; this is ${process.version}.`);
   if (process.platform !== 'linux' || process.arch !== 'x64') {
-    throw new Error(`The headless browser from the registry is for Linux on x64; this is ${process.platform} ${process.arch}.`);
+    throw new Error(
+      `The headless browser from the registry is for Linux on x64; this is ${process.platform} ${process.arch}.`,
+    );
   }
   await mkdir(folder, { recursive: true });
   await writeFile(join(folder, 'package.json'), JSON.stringify({ private: true, dependencies: PACKAGES }));

@@ -48,7 +48,9 @@ export async function runSuite(host: EditorHost, source: string, isTrusting = tr
     await Promise.race([ended, sleep(LONGEST)]);
     // An extension host that dies ends the window as if all were well: only the results prove the end.
     if (!existsSync(resultsFile)) {
-      throw new Error(`The suite ${source} did not come to its end.\n${said.slice(-20).join('\n')}\n${server.log().slice(-2000)}`);
+      throw new Error(
+        `The suite ${source} did not come to its end.\n${said.slice(-20).join('\n')}\n${server.log().slice(-2000)}`,
+      );
     }
     return JSON.parse(readFileSync(resultsFile, 'utf8')) as SuiteResult[];
   } finally {

@@ -31,7 +31,10 @@ interface JsonFinding {
   readonly severity: string;
   readonly message: string;
   readonly allowed?: string;
-  readonly fixes?: readonly { readonly title: string; readonly crop: Readonly<Record<'x' | 'y' | 'w' | 'h', number>> }[];
+  readonly fixes?: readonly {
+    readonly title: string;
+    readonly crop: Readonly<Record<'x' | 'y' | 'w' | 'h', number>>;
+  }[];
 }
 
 /** Every finding of `check --format json` that no allow covers. */

@@ -93,7 +93,9 @@ export const diagnostics: HostTest[] = [
       const document = await openManifest('troubled', 'crops.yaml');
       const hostile = '<img src=x onerror=alert(1)>[x](command:workbench.action.quit)\u202e';
       await replace(document, 'studio-02.jpg', JSON.stringify(hostile).replace('\u202e', '\\u202e'));
-      const finding = await until('its finding', () => findingsOf(document).find(({ message }) => message.includes('<img')));
+      const finding = await until('its finding', () =>
+        findingsOf(document).find(({ message }) => message.includes('<img')),
+      );
       assert.ok(finding.message.includes('[x](command:workbench.action.quit)'));
       assert.ok(!finding.message.includes('\u202e'), 'nothing turns the direction of writing');
     },
@@ -103,7 +105,10 @@ export const diagnostics: HostTest[] = [
     run: async () => {
       await openManifest('harbour', 'crops.yaml');
       const { sharedObjects } = process.report.getReport() as { sharedObjects: string[] };
-      assert.deepEqual(sharedObjects.filter((path) => /sharp|vips|onnx/i.test(path)), []);
+      assert.deepEqual(
+        sharedObjects.filter((path) => /sharp|vips|onnx/i.test(path)),
+        [],
+      );
     },
   },
 ];

@@ -30,7 +30,10 @@ export async function runAll(tests: readonly HostTest[]): Promise<void> {
 const LONGEST = 20_000;
 
 /** Waits until `find` gives something. */
-export async function until<T>(what: string, find: () => T | undefined | false | Promise<T | undefined | false>): Promise<T> {
+export async function until<T>(
+  what: string,
+  find: () => T | undefined | false | Promise<T | undefined | false>,
+): Promise<T> {
   for (let waited = 0; ; waited += 50) {
     const found = await find();
     if (found !== undefined && found !== false) return found;
