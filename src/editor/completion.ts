@@ -53,8 +53,9 @@ async function ownProposals(manifest: OpenManifest, { path, writes }: TextPlace,
   if (room !== 'frames') return [];
   if (key === 'photo' && writes === 'value') return unlistedPhotos(manifest);
   const check = manifest.framesIn(offset, offset)[0] ?? manifest.framesIn(offset - 1, offset)[0];
-  if (key === 'subjects' && check) {
-    const people = session.people.photos.get(check.frame.photo.value)?.people ?? [];
+  if (key === 'subjects') {
+    const photo = check?.frame.photo.value ?? photoBefore(manifest.document.getText().slice(0, offset));
+    const people = session.people.photos.get(photo)?.people ?? [];
     return people.map(({ id }) => ({ text: String(id), help: 'a person of the people file' }));
   }
   if (key === 'allow' && writes === 'key') {
@@ -71,6 +72,11 @@ async function ownProposals(manifest: OpenManifest, { path, writes }: TextPlace,
     return [...session.manifest.deliver.keys()].map((text) => ({ text, example: '{ x: 0, y: 0, w: 1, h: 1 }' }));
   }
   return [];
+}
+
+/** The photo of the frame that is being written: while it is, it may be no frame that can be read. */
+function photoBefore(text: string): string {
+  return /.*\bphoto:[ \t]*["']?([^"'\r\n]*)/s.exec(text)?.[1]?.trim() ?? '';
 }
 
 /** Pictures of the photos folder that no frame has yet. */

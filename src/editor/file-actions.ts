@@ -1,5 +1,5 @@
 import type { CodeAction, Diagnostic } from 'vscode';
-import { CodeActionKind } from 'vscode';
+import { CodeActionKind, DiagnosticSeverity } from 'vscode';
 import { RULES } from '../rules/index.ts';
 import { SOURCE } from './diagnostics.ts';
 import { repairFile } from './fix-file.ts';
@@ -13,8 +13,8 @@ export const FIX_ALL = CodeActionKind.SourceFixAll.append('selvedge');
 export function fileActions(manifest: OpenManifest, diagnostics: readonly Diagnostic[]): CodeAction[] {
   const rules = new Set(
     diagnostics
-      .filter(({ source, code }) => source === SOURCE && typeof code === 'object')
-      .map(({ code }) => String((code as { value: string | number }).value))
+      .filter(({ source, severity }) => source === SOURCE && severity <= DiagnosticSeverity.Warning)
+      .map(({ code }) => String(typeof code === 'object' ? code.value : code))
       .filter((rule) => RULES.some(({ id }) => id === rule)),
   );
   const title = 'Fix all frames in this file';

@@ -6,7 +6,7 @@ export interface RelatedPlace {
   readonly message: string;
 }
 
-/** Other places of the text that have to do with a finding: where what it misses is asked for, what else is in the way. */
+/** Other places of the text that have to do with a finding: where what it misses is asked for. */
 export function askedAt(manifest: Manifest, frame: Frame, { rule }: LocatedFinding): RelatedPlace[] {
   const places: RelatedPlace[] = [];
   const add = (asked: Located<unknown> | undefined, message: string): void => {
@@ -18,10 +18,6 @@ export function askedAt(manifest: Manifest, frame: Frame, { rule }: LocatedFindi
   if (rule === 'placement') add(frame.compose ?? manifest.compose, 'Where the eye should go is asked for here.');
   if (rule === 'outside-photo') add(frame.straighten, 'The picture is turned here.');
   const own = manifest.rules.get(rule);
-  if (own) places.push({ range: own.key, message: `What ${rule} asks for is set here.` });
-  if (frame.occurrence > 1) {
-    const first = manifest.frames.find(({ photo }) => photo.value === frame.photo.value);
-    if (first) places.push({ range: first.photo.range, message: 'The first frame of the same photo.' });
-  }
+  if (own && own.settings.size > 0) places.push({ range: own.key, message: `What ${rule} asks for is set here.` });
   return places;
 }
