@@ -1,5 +1,6 @@
 import type { Disposable, TextDocument, TextDocumentContentChangeEvent } from 'vscode';
 import { EventEmitter } from 'vscode';
+import type { Size } from '../geometry/shapes.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import { DEFAULT_PHOTOS } from '../manifest/manifest.ts';
 import type { TextEdit } from '../manifest/text-edit.ts';
@@ -46,6 +47,7 @@ export class OpenManifest implements Disposable {
   readonly #known = new Set<string>();
   /** Photos that have a state, if only an assumed one. */
   readonly #assumed: Set<string>;
+  readonly #sizes = new Map<string, Size>();
   #folderName: string;
   #waiting: TextEdit[] = [];
   #latest: SessionCheck | undefined;
@@ -105,6 +107,11 @@ export class OpenManifest implements Disposable {
   frameOf(index: number): FrameCheck | undefined {
     const place = this.session.manifest.frames.findIndex((frame) => frame.index === index);
     return place === -1 ? undefined : this.#live.frameCheck(place);
+  }
+
+  /** A photo's size in pixels, when somebody had to look it up. */
+  sizeOf(photo: string): Size | undefined {
+    return this.#sizes.get(photo);
   }
 
   /** Everything that is found in the text as it is now. */
@@ -168,6 +175,7 @@ export class OpenManifest implements Disposable {
     signal.throwIfAborted();
     for (const [photo, state] of states) {
       this.#live.setPhotoState(photo, state);
+      if ('size' in state && state.size) this.#sizes.set(photo, state.size);
       this.#known.add(photo);
     }
     this.#tell(await this.check(signal));

@@ -77,6 +77,7 @@ describe.each([['light'], ['dark']])('the story in a %s workbench', (name) => {
     const before = manifest();
     await problem('The turned photo').dblclick();
     await chooseAction(page, 'Fix all frames in this file');
+    await page.locator('.tab.active.dirty').waitFor();
     await page.keyboard.press('Control+S');
     await expect.poll(manifest).not.toBe(before);
     await workbench.shoot(`${name}-4-fixed`);
