@@ -1,5 +1,5 @@
-import type { CancellationToken, CodeActionContext, Disposable, Range, TextDocument } from 'vscode';
-import { CodeAction, CodeActionKind, CodeActionTriggerKind, languages, type CodeActionProvider } from 'vscode';
+import type { CancellationToken, CodeActionContext, Range, TextDocument } from 'vscode';
+import { type CodeAction, CodeActionKind, CodeActionTriggerKind, languages, type CodeActionProvider } from 'vscode';
 import { signalOf } from './cancelling.ts';
 import { fileActions, FIX_ALL } from './file-actions.ts';
 import { findingActions } from './finding-actions.ts';
@@ -7,6 +7,7 @@ import { frameActions } from './frame-actions.ts';
 import { LazyAction } from './lazy-action.ts';
 import { MANIFEST_FILES } from './manifest-files.ts';
 import type { OpenManifests } from './open-manifests.ts';
+import type { Part } from './part.ts';
 
 /** What can be done about a stretch of the manifest: first about its findings, then its frames, then the file. */
 class Actions implements CodeActionProvider {
@@ -45,7 +46,7 @@ class Actions implements CodeActionProvider {
   }
 }
 
-export function offerActions(manifests: OpenManifests): Disposable {
+export function offerActions(manifests: OpenManifests): Part {
   return languages.registerCodeActionsProvider(MANIFEST_FILES, new Actions(manifests), {
     providedCodeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor, FIX_ALL],
   });

@@ -1,6 +1,6 @@
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { CompletionItemProvider, Disposable, Position, TextDocument } from 'vscode';
+import type { CompletionItemProvider, Position, TextDocument } from 'vscode';
 import { CompletionItem, CompletionItemKind, languages, Range, SnippetString, workspace } from 'vscode';
 import { plainOrQuoted } from '../manifest/new-value.ts';
 import { proposalsAt, type Proposal } from '../manifest/proposals.ts';
@@ -13,6 +13,7 @@ import { MANIFEST_FILES } from './manifest-files.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import { plainLine } from './plain-text.ts';
+import type { Part } from './part.ts';
 
 const SCHEMA = manifestSchema(RULE_CATALOGUE);
 const MOST_PHOTOS = 2000;
@@ -96,6 +97,6 @@ async function unlistedPhotos({ session }: OpenManifest): Promise<Proposal[]> {
     .map((name) => ({ text: plainOrQuoted(name), help: 'in the photos folder, not listed yet' }));
 }
 
-export function complete(manifests: OpenManifests): Disposable {
+export function complete(manifests: OpenManifests): Part {
   return languages.registerCompletionItemProvider(MANIFEST_FILES, new ManifestCompletion(manifests), ' ', '[', '{');
 }

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import type { Disposable, TextDocument, TextEditor, WebviewPanel } from 'vscode';
+import type { TextDocument, TextEditor, WebviewPanel } from 'vscode';
 import { commands, Selection, Uri, ViewColumn, window, workspace } from 'vscode';
 import { editFrame } from '../manifest/edit.ts';
 import { readFromMat, type Direction, type FromMat, type ToMat } from '../panel/messages.ts';
@@ -15,6 +15,7 @@ import type { OpenManifests } from './open-manifests.ts';
 import type { PhotoRoom } from './photo-room.ts';
 import { rangeIn, workspaceEdit } from './places.ts';
 import { photoPathOf } from './thumbnails.ts';
+import type { Part } from './part.ts';
 
 /** Pixels of the whole photo's longer edge on the mat. */
 const LONG_EDGE = 1600;
@@ -28,10 +29,10 @@ export interface MatTools {
 }
 
 /** The panel beside the text in which one crop is edited. The text has the truth: the mat shows it and asks for edits. */
-export class CuttingMat implements Disposable {
+export class CuttingMat implements Part {
   readonly #tools: MatTools;
   readonly #panel: WebviewPanel;
-  readonly #subscriptions: Disposable[];
+  readonly #subscriptions: Part[];
   #document: TextDocument;
   /** Of the frame that is shown. */
   #index: number | undefined;
@@ -206,7 +207,7 @@ export class CuttingMat implements Disposable {
 }
 
 /** The command that opens the mat; there is one mat. */
-export function offerMat(tools: MatTools): Disposable[] {
+export function offerMat(tools: MatTools): Part[] {
   let mat: CuttingMat | undefined;
   return [
     commands.registerCommand('selvedge.cuttingMat', () => {

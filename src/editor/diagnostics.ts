@@ -1,4 +1,3 @@
-import type { Disposable } from 'vscode';
 import { Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, languages, Location } from 'vscode';
 import type { Frame } from '../manifest/manifest.ts';
 import type { Severity } from '../rules/rule.ts';
@@ -9,6 +8,7 @@ import { rangeIn } from './places.ts';
 import { plainLine } from './plain-text.ts';
 import { askedAt } from './related-places.ts';
 import type { RulePages } from './rule-pages.ts';
+import type { Part } from './part.ts';
 
 export const SOURCE = 'selvedge';
 
@@ -19,7 +19,7 @@ const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 };
 
 /** Shows findings on the text that causes them; what an `allow` covers is not shown. */
-export function showDiagnostics(manifests: OpenManifests, pages: RulePages): Disposable[] {
+export function showDiagnostics(manifests: OpenManifests, pages: RulePages): Part[] {
   const collection = languages.createDiagnosticCollection(SOURCE);
   return [
     collection,

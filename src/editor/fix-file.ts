@@ -1,4 +1,4 @@
-import type { Disposable, WorkspaceEdit } from 'vscode';
+import type { WorkspaceEdit } from 'vscode';
 import { commands, ProgressLocation, window, workspace } from 'vscode';
 import { repairFrames, type Repairs } from '../session/fix.ts';
 import { signalOf } from './cancelling.ts';
@@ -7,6 +7,7 @@ import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import { workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';
+import type { Part } from './part.ts';
 
 export interface FileRepair extends Repairs {
   readonly edit: WorkspaceEdit;
@@ -29,7 +30,7 @@ export async function repairFile(
 }
 
 /** The command: one edit for the whole file, then what was done and what is left. */
-export function fixFiles(manifests: OpenManifests, log: Log): Disposable {
+export function fixFiles(manifests: OpenManifests, log: Log): Part {
   return commands.registerCommand('selvedge.fixFile', async () => {
     const document = window.activeTextEditor?.document;
     const manifest = document && (await manifests.of(document));

@@ -1,4 +1,4 @@
-import type { CancellationToken, Disposable, Position, TextDocument } from 'vscode';
+import type { CancellationToken, Position, TextDocument } from 'vscode';
 import { Hover, languages, MarkdownString, workspace, type HoverProvider } from 'vscode';
 import { factsOf } from '../session/frame-facts.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
@@ -11,6 +11,10 @@ import type { PhotoRoom } from './photo-room.ts';
 import { rangeIn } from './places.ts';
 import { markdownText } from './plain-text.ts';
 import { photoPathOf, thumbnailOf } from './thumbnails.ts';
+import type { Part } from './part.ts';
+
+/** On the page, so that the table below it is seen too. */
+const PICTURE_HEIGHT = 150;
 
 /** Over a photo's name, a crop or a turn: the picture as it will be delivered, and what it comes to. */
 class FrameHover implements HoverProvider {
@@ -44,7 +48,9 @@ class FrameHover implements HoverProvider {
     try {
       const path = await photoPathOf(manifest.session, check.frame.photo.value);
       const address = path === undefined ? undefined : await thumbnailOf(this.#room, path, check, signal);
-      return address === undefined ? undefined : `![the picture as it will be delivered](${address})`;
+      return address === undefined
+        ? undefined
+        : `![the picture as it will be delivered](${address}|height=${PICTURE_HEIGHT})`;
     } catch (error) {
       if (!signal.aborted) this.#log.warn(`${check.frame.name}: ${messageOf(error)}`);
       return undefined;
@@ -76,6 +82,6 @@ function plainMarkdown(text: string): MarkdownString {
   return markdown;
 }
 
-export function showHovers(manifests: OpenManifests, room: PhotoRoom, log: Log): Disposable {
+export function showHovers(manifests: OpenManifests, room: PhotoRoom, log: Log): Part {
   return languages.registerHoverProvider(MANIFEST_FILES, new FrameHover(manifests, room, log));
 }

@@ -1,14 +1,15 @@
-import type { Disposable, Range, TextDocument } from 'vscode';
+import type { Range, TextDocument } from 'vscode';
 import { EventEmitter, InlayHint, languages, workspace } from 'vscode';
 import { factsOf } from '../session/frame-facts.ts';
 import { factWords } from './frame-words.ts';
 import { MANIFEST_FILES } from './manifest-files.ts';
 import type { OpenManifests } from './open-manifests.ts';
+import type { Part } from './part.ts';
 
 const SETTING = 'selvedge.hints';
 
 /** Length, shape and pixels behind each photo's name; a setting switches them off. */
-export function showHints(manifests: OpenManifests): Disposable[] {
+export function showHints(manifests: OpenManifests): Part[] {
   const changed = new EventEmitter<void>();
   const fire = (): void => {
     changed.fire();
@@ -27,7 +28,7 @@ export function showHints(manifests: OpenManifests): Disposable[] {
 }
 
 async function hintsIn(manifests: OpenManifests, document: TextDocument, range: Range): Promise<InlayHint[]> {
-  if (!workspace.getConfiguration(undefined, document).get(SETTING, true)) return [];
+  if (!workspace.getConfiguration(undefined, document).get<boolean>(SETTING, true)) return [];
   const manifest = await manifests.of(document);
   if (!manifest) return [];
   const { session } = manifest;

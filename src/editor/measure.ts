@@ -1,4 +1,3 @@
-import type { Disposable } from 'vscode';
 import { commands, ProgressLocation, Uri, window, workspace } from 'vscode';
 import type { MeasureReport } from '../session/measure.ts';
 import { signalOf } from './cancelling.ts';
@@ -7,9 +6,10 @@ import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { PhotoRoom } from './photo-room.ts';
 import { plainLine } from './plain-text.ts';
+import type { Part } from './part.ts';
 
 /** Has everybody measured who is not, with progress that can be stopped; what is done by then is kept. */
-export function measurePeople(manifests: OpenManifests, room: PhotoRoom, log: Log): Disposable {
+export function measurePeople(manifests: OpenManifests, room: PhotoRoom, log: Log): Part {
   const underWay = new Set<string>();
   return commands.registerCommand('selvedge.measure', async (uri: unknown) => {
     const document = uri instanceof Uri ? await workspace.openTextDocument(uri) : window.activeTextEditor?.document;

@@ -1,4 +1,4 @@
-import type { Disposable, TextDocument, TextDocumentContentChangeEvent } from 'vscode';
+import type { TextDocument, TextDocumentContentChangeEvent } from 'vscode';
 import { EventEmitter } from 'vscode';
 import type { Size } from '../geometry/shapes.ts';
 import type { Frame } from '../manifest/manifest.ts';
@@ -13,6 +13,7 @@ import { openSessionText, peoplePathOf, readPeopleFile, type Session } from '../
 import { Delayed } from './delayed.ts';
 import { messageOf, type Log } from './log.ts';
 import { differenceOf } from './text-difference.ts';
+import type { Part } from './part.ts';
 
 /** Looks at photos on the disk; absent where photos must not be looked at. */
 export type LookAtPhotos = (
@@ -37,7 +38,7 @@ const PAUSE = 150;
  * A manifest that is open in the editor, checked while it is edited. Edits are only noted while somebody types; reading
  * and checking come after a pause, in small steps, and are given up when there is a newer edit.
  */
-export class OpenManifest implements Disposable {
+export class OpenManifest implements Part {
   readonly document: TextDocument;
   readonly #options: OpenManifestOptions;
   readonly #live: LiveSession;
@@ -175,7 +176,8 @@ export class OpenManifest implements Disposable {
     signal.throwIfAborted();
     for (const [photo, state] of states) {
       this.#live.setPhotoState(photo, state);
-      if ('size' in state && state.size) this.#sizes.set(photo, state.size);
+      const size = 'size' in state ? state.size : undefined;
+      if (size) this.#sizes.set(photo, size);
       this.#known.add(photo);
     }
     this.#tell(await this.check(signal));

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import type { Disposable, TextDocument } from 'vscode';
+import type { TextDocument } from 'vscode';
 import { EventEmitter, RelativePattern, Uri, window, workspace } from 'vscode';
 import { peoplePathOf, type Session } from '../session/session.ts';
 import type { SessionCheck } from '../session/session-check.ts';
@@ -8,6 +8,7 @@ import { isManifest } from './manifest-files.ts';
 import { OpenManifest, type LookAtPhotos } from './open-manifest.ts';
 import type { PhotoRoom } from './photo-room.ts';
 import { PhotoWatch } from './photo-watch.ts';
+import type { Part } from './part.ts';
 
 export interface Checked {
   readonly manifest: OpenManifest;
@@ -15,15 +16,15 @@ export interface Checked {
 }
 
 /** The manifests that are open in the editor. */
-export class OpenManifests implements Disposable {
+export class OpenManifests implements Part {
   readonly #log: Log;
   readonly #room: PhotoRoom;
   readonly #open = new Map<string, Promise<OpenManifest | undefined>>();
   readonly #ready = new Map<string, OpenManifest>();
-  readonly #parts = new Map<string, Disposable[]>();
+  readonly #parts = new Map<string, Part[]>();
   readonly #checked = new EventEmitter<Checked>();
   readonly #closed = new EventEmitter<Uri>();
-  readonly #subscriptions: Disposable[];
+  readonly #subscriptions: Part[];
 
   readonly onDidCheck = this.#checked.event;
   readonly onDidClose = this.#closed.event;
@@ -133,7 +134,7 @@ function keyOf(document: TextDocument): string {
   return document.uri.toString();
 }
 
-function watchPeople(manifest: OpenManifest): Disposable {
+function watchPeople(manifest: OpenManifest): Part {
   const path = peoplePathOf(manifest.document.uri.fsPath);
   const folder = Uri.file(join(path, '..'));
   const watcher = workspace.createFileSystemWatcher(new RelativePattern(folder, path.slice(folder.fsPath.length + 1)));

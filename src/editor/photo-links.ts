@@ -1,10 +1,11 @@
 import { existsSync } from 'node:fs';
-import type { Disposable } from 'vscode';
+
 import { DocumentLink, languages, Uri, workspace } from 'vscode';
 import { MANIFEST_FILES } from './manifest-files.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import { rangeIn } from './places.ts';
 import { photoPathOf } from './thumbnails.ts';
+import type { Part } from './part.ts';
 
 /** A link that is looked for on the disk only when somebody points at it. */
 class PhotoLink extends DocumentLink {
@@ -18,7 +19,7 @@ class PhotoLink extends DocumentLink {
 }
 
 /** Each photo's name opens the photo, where that lies inside the photos folder. */
-export function linkPhotos(manifests: OpenManifests): Disposable {
+export function linkPhotos(manifests: OpenManifests): Part {
   return languages.registerDocumentLinkProvider(MANIFEST_FILES, {
     provideDocumentLinks: async (document) => {
       const manifest = await manifests.of(document);

@@ -71,7 +71,9 @@ export class PhotoRoom {
 
   dispose(): void {
     this.#isDisposed = true;
-    void this.#child?.then((child) => child.disconnect());
+    void this.#child?.then((child) => {
+      child.disconnect();
+    });
   }
 
   async #start(): Promise<ChildProcess> {

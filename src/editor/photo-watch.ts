@@ -1,12 +1,13 @@
-import type { Disposable, FileSystemWatcher } from 'vscode';
+import type { FileSystemWatcher } from 'vscode';
 import { RelativePattern, Uri, workspace } from 'vscode';
 import { isPictureName } from '../photos/file-names.ts';
 import type { OpenManifest } from './open-manifest.ts';
+import type { Part } from './part.ts';
 
 /** Tells an open manifest when pictures in its photos folder come, change or go; follows it to another folder. */
-export class PhotoWatch implements Disposable {
+export class PhotoWatch implements Part {
   readonly #manifest: OpenManifest;
-  readonly #subscription: Disposable;
+  readonly #subscription: Part;
   #folder: string | undefined;
   #watcher: FileSystemWatcher | undefined;
 

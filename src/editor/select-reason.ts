@@ -1,13 +1,13 @@
-import type { Disposable } from 'vscode';
 import { commands, Selection, Uri, window, workspace } from 'vscode';
 import type { OpenManifests } from './open-manifests.ts';
 import { rangeIn } from './places.ts';
+import type { Part } from './part.ts';
 
 /** What stands in a new allowance until somebody says why. */
 export const REASON = 'say why';
 
 /** Selects the reason of an allowance that was just written, so that typing replaces it. */
-export function selectReasons(manifests: OpenManifests): Disposable {
+export function selectReasons(manifests: OpenManifests): Part {
   return commands.registerCommand('selvedge.selectReason', async (uri: unknown, index: unknown, key: unknown) => {
     if (!(uri instanceof Uri) || typeof index !== 'number' || typeof key !== 'string') return;
     const document = await workspace.openTextDocument(uri);

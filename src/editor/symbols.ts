@@ -1,13 +1,14 @@
-import type { Disposable, TextDocument } from 'vscode';
+import type { TextDocument } from 'vscode';
 import { DocumentSymbol, languages, SymbolKind } from 'vscode';
 import type { Manifest, TextRange } from '../manifest/manifest.ts';
 import { MANIFEST_FILES } from './manifest-files.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import { rangeIn } from './places.ts';
 import { plainLine } from './plain-text.ts';
+import type { Part } from './part.ts';
 
 /** One entry of the outline per output and per frame; going to a frame by its name comes from here. */
-export function outline(manifests: OpenManifests): Disposable {
+export function outline(manifests: OpenManifests): Part {
   return languages.registerDocumentSymbolProvider(MANIFEST_FILES, {
     provideDocumentSymbols: async (document) => {
       const manifest = (await manifests.of(document))?.session.manifest;

@@ -37,25 +37,25 @@ function outlineOf(line: string): Outline {
 /** The keys and items that a line of these columns lies in, nearest last. */
 function parentsOf(lines: readonly string[], dash: number | undefined, column: number): string[] {
   const path: string[] = [];
-  let limit = column;
-  // A list may stand at the column of its own key.
-  let mayBeLevel = false;
+  // `mayBeLevel`: a list may stand at the column of its own key.
+  const edge = { limit: column, mayBeLevel: false };
   const enter = (at: number | undefined): void => {
-    if (at === undefined || at >= limit) return;
+    if (at === undefined || at >= edge.limit) return;
     path.unshift('-');
-    limit = at;
-    mayBeLevel = true;
+    edge.limit = at;
+    edge.mayBeLevel = true;
   };
   enter(dash);
-  for (let index = lines.length - 1; index >= 0 && (limit > 0 || mayBeLevel); index--) {
+  for (let index = lines.length - 1; index >= 0 && (edge.limit > 0 || edge.mayBeLevel); index--) {
     const line = lines[index]!;
     if (/^\s*(#|$)/.test(line)) continue;
     const outline = outlineOf(line);
-    const isParent = outline.column < limit || (mayBeLevel && outline.column === limit && outline.dash === undefined);
+    const isParent =
+      outline.column < edge.limit || (edge.mayBeLevel && outline.column === edge.limit && outline.dash === undefined);
     if (isParent && outline.key !== undefined) {
       path.unshift(outline.key);
-      limit = outline.column;
-      mayBeLevel = false;
+      edge.limit = outline.column;
+      edge.mayBeLevel = false;
     }
     enter(outline.dash);
   }

@@ -1,8 +1,8 @@
 /** An element of the page, which the editor wrote; it is always there. */
-export function byId<Kind extends HTMLElement = HTMLElement>(id: string): Kind {
+export function byId(id: string): HTMLElement {
   const found = document.getElementById(id);
   if (!found) throw new Error(`The page has no ${id}.`);
-  return found as Kind;
+  return found;
 }
 
 const SVG = 'http://www.w3.org/2000/svg';

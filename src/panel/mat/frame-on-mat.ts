@@ -36,8 +36,9 @@ export class FrameOnMat {
     if (!this.frame.isMeasured) return [];
     const { photo, degrees } = this.scene;
     const scene = withCrop(this.scene, effectiveEdges(this.written, photo, degrees));
-    return checkScene(scene, this.configuration).filter(
+    const found = checkScene(scene, this.configuration).filter(
       (finding) => !this.frame.allow.some((key) => isCoveredBy(key, finding)),
     );
+    return this.frame.isFinal ? found.map((finding) => ({ ...finding, severity: 'info' })) : found;
   }
 }

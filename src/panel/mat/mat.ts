@@ -15,7 +15,7 @@ import { View } from './view.ts';
 export class Mat {
   readonly #send: (message: FromMat) => void;
   readonly #stage = byId('stage');
-  readonly #photo = byId<HTMLImageElement>('photo');
+  readonly #photo = byId('photo') as HTMLImageElement;
   readonly #crop = byId('crop');
   readonly #overlay = byId('overlay');
   #on: FrameOnMat | undefined;
@@ -61,10 +61,16 @@ export class Mat {
   }
 
   showPicture(index: number, address: string): void {
-    if (this.#on?.frame.index !== index) return;
-    if (this.#photo.src !== address) this.#photo.src = address;
-    this.#photo.hidden = false;
-    this.#showLadder();
+    const picture = new Image();
+    picture.src = address;
+    const show = (): void => {
+      if (this.#on?.frame.index !== index) return;
+      if (this.#photo.src !== address) this.#photo.src = address;
+      this.#photo.hidden = false;
+      this.#showLadder();
+    };
+    // What is decoded is shown at once, with no empty moment between two frames.
+    picture.decode().then(show, show);
   }
 
   showNothing(reason: string): void {

@@ -17,7 +17,8 @@ async function choose(actions: readonly vscode.CodeAction[], title: RegExp): Pro
   const action = actions.find((each) => title.test(each.title));
   assert.ok(action, `${String(title)} among ${actions.map((each) => each.title).join('; ')}`);
   if (action.edit) assert.ok(await vscode.workspace.applyEdit(action.edit));
-  if (action.command) await vscode.commands.executeCommand(action.command.command, ...(action.command.arguments ?? []));
+  if (action.command)
+    await vscode.commands.executeCommand(action.command.command, ...((action.command.arguments ?? []) as unknown[]));
 }
 
 /** The first error or warning of a rule. */

@@ -1,20 +1,20 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { prepareHost } from './host/prepare.ts';
+import type { EditorHost } from './host/prepare.ts';
 import { chooseAction, openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
 
-/*
+/**
  * What a photographer does, done in a real workbench by a real browser. Pictures of each step are kept in
  * dist/tests/pictures.
  */
-const host = await prepareHost().catch((error: unknown) => String(error));
+export function describeStory(host: EditorHost): void {
+  describe.each([['light'], ['dark']])('the story in a %s workbench', (name) => {
+    storyIn(host, name);
+  });
+}
 
-describe.each([['light'], ['dark']])('the story in a %s workbench', (name) => {
-  if (typeof host === 'string') {
-    it.skip(`SKIPPED, no editor host: ${host}`, () => undefined);
-    return;
-  }
+function storyIn(host: EditorHost, name: string): void {
   let workbench: Workbench;
   const manifest = (): string => readFileSync(join(workbench.workspace, 'harbour', 'crops.yaml'), 'utf8');
   const problem = (text: string) =>
@@ -83,7 +83,10 @@ describe.each([['light'], ['dark']])('the story in a %s workbench', (name) => {
     await page.keyboard.press('Control+S');
     await expect.poll(manifest).not.toBe(before);
     await workbench.shoot(`${name}-4-fixed`);
-    await page.locator('.editor-instance').first().click({ position: { x: 420, y: 60 } });
+    await page
+      .locator('.editor-instance')
+      .first()
+      .click({ position: { x: 420, y: 60 } });
     await page.keyboard.press('Control+Z');
     await page.keyboard.press('Control+S');
     await expect.poll(manifest).toBe(before);
@@ -144,6 +147,9 @@ describe.each([['light'], ['dark']])('the story in a %s workbench', (name) => {
     await mat.locator('#name', { hasText: 'boardwalk-07.jpg' }).waitFor({ state: 'hidden' });
     await mat.getByText('Previous').focus();
     await page.keyboard.press('Enter');
+    await mat.locator('#place', { hasText: '8 of' }).waitFor();
+    await mat.locator('#photo:not([hidden])').waitFor();
+    await mat.locator('.rung').first().waitFor();
     await workbench.shoot(`${name}-7-keyboard`);
   });
 
@@ -161,10 +167,13 @@ describe.each([['light'], ['dark']])('the story in a %s workbench', (name) => {
   /** Puts the cursor on a frame by its name. */
   async function goTo(frame: string): Promise<void> {
     const { page } = workbench;
-    await page.locator('.editor-instance').first().click({ position: { x: 420, y: 60 } });
+    await page
+      .locator('.editor-instance')
+      .first()
+      .click({ position: { x: 420, y: 60 } });
     await page.keyboard.press('Control+Shift+O');
     await page.locator('.quick-input-widget input.input').fill(`@${frame}`);
     await page.locator('.quick-input-list .monaco-list-row').filter({ hasText: frame }).first().waitFor();
     await page.keyboard.press('Enter');
   }
-});
+}
