@@ -4,6 +4,7 @@ import type { Size } from '../geometry/shapes.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import { DEFAULT_PHOTOS } from '../manifest/manifest.ts';
 import type { TextEdit } from '../manifest/text-edit.ts';
+import { EMPTY_PEOPLE_FILE, type PeopleFile } from '../people/people-file.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { LiveSession } from '../session/live-session.ts';
 import type { PhotoState } from '../session/photo-states.ts';
@@ -27,6 +28,8 @@ export interface OpenManifestOptions {
   readonly lookAtPhotos: LookAtPhotos | undefined;
   /** Where this session's photos are, when the user says so. */
   readonly photosFolder: string | undefined;
+  /** Tells the user. */
+  readonly warn: (message: string) => void;
 }
 
 /** Until somebody has looked, a photo is taken to be there. */
@@ -56,10 +59,11 @@ export class OpenManifest implements Part {
   /** Everything that is found, each time that something may have changed. */
   readonly onDidCheck = this.#changed.event;
 
-  /** @throws SessionError when the people file cannot be read */
   static async open(document: TextDocument, options: OpenManifestOptions): Promise<OpenManifest> {
     const { photosFolder } = options;
-    const session = await openSessionText(document.uri.fsPath, document.getText(), { photosFolder });
+    const { fsPath } = document.uri;
+    const people = (await readPeople(fsPath, options)) ?? EMPTY_PEOPLE_FILE;
+    const session = await openSessionText(fsPath, document.getText(), { photosFolder, people });
     return new OpenManifest(document, session, options);
   }
 
@@ -131,12 +135,10 @@ export class OpenManifest implements Part {
 
   /** Reads the people file again. One that cannot be read leaves the people as they were. */
   async readPeople(): Promise<void> {
-    try {
-      this.#live.setPeople(await readPeopleFile(peoplePathOf(this.document.uri.fsPath)));
-      this.#known.clear();
-    } catch (error) {
-      this.#options.log.error(messageOf(error));
-    }
+    const people = await readPeople(this.document.uri.fsPath, this.#options);
+    if (!people) return;
+    this.#live.setPeople(people);
+    this.#known.clear();
     this.#next.start();
   }
 
@@ -207,6 +209,17 @@ export class OpenManifest implements Part {
       this.#assumed.add(name);
     }
     return asked;
+  }
+}
+
+/** The people file; undefined, and said so, when it cannot be read at all. */
+async function readPeople(manifestPath: string, { log, warn }: OpenManifestOptions): Promise<PeopleFile | undefined> {
+  try {
+    return await readPeopleFile(peoplePathOf(manifestPath));
+  } catch (error) {
+    log.error(messageOf(error));
+    warn(messageOf(error));
+    return undefined;
   }
 }
 

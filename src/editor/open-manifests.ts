@@ -7,6 +7,7 @@ import { messageOf, type Log } from './log.ts';
 import { isManifest } from './manifest-files.ts';
 import { OpenManifest, type LookAtPhotos } from './open-manifest.ts';
 import type { PhotoRoom } from './photo-room.ts';
+import { plainLine } from './plain-text.ts';
 import { PhotoWatch } from './photo-watch.ts';
 import type { Part } from './part.ts';
 
@@ -58,7 +59,7 @@ export class OpenManifests implements Part {
     if (known) return known;
     const opening = this.#openOne(document).catch((error: unknown) => {
       this.#log.error(`${document.uri.fsPath}: ${messageOf(error)}`);
-      void window.showErrorMessage(messageOf(error));
+      void window.showErrorMessage(plainLine(messageOf(error)));
       return undefined;
     });
     this.#open.set(key, opening);
@@ -83,6 +84,7 @@ export class OpenManifests implements Part {
     const manifest = await OpenManifest.open(document, {
       log: this.#log,
       lookAtPhotos: workspace.isTrusted ? this.#lookAtPhotos : undefined,
+      warn: (message) => void window.showWarningMessage(plainLine(message)),
       photosFolder: workspace.getConfiguration('selvedge').get<Record<string, string>>('photosFolders', {})[fsPath],
     });
     const key = keyOf(document);

@@ -26,6 +26,8 @@ export interface Session {
 export interface OpenOptions {
   /** Where the photos are, when the user says so. */
   readonly photosFolder?: string | undefined;
+  /** The people, when the caller has read them; else the people file is read. */
+  readonly people?: PeopleFile;
 }
 
 /**
@@ -49,7 +51,7 @@ export async function openSessionText(path: string, text: string, options: OpenO
     manifest,
     configuration: configurationOf(manifest),
     peoplePath,
-    people: await readPeopleFile(peoplePath),
+    people: options.people ?? (await readPeopleFile(peoplePath)),
     photosFolder: await findPhotosFolder(path, photos, options.photosFolder),
   };
 }

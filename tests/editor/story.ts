@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { EditorHost } from './host/prepare.ts';
@@ -162,6 +162,24 @@ function storyIn(host: EditorHost, name: string): void {
     await page.locator('.tab.dirty').waitFor();
     await mat.locator('#facts', { hasText: 'half length' }).waitFor();
     await workbench.shoot(`${name}-8-length`);
+  });
+
+  it('measuring tells how far it is, can be stopped, and keeps what is done', async () => {
+    const { page } = workbench;
+    const people = join(workbench.workspace, 'harbour', 'crops.people.jsonl');
+    rmSync(people);
+    await goTo('boardwalk-02.jpg');
+    await runCommand(page, 'Selvedge: Measure the People in the Photos');
+    const progress = page
+      .locator('.notifications-toasts .notification-list-item')
+      .filter({ hasText: 'Measuring people' });
+    await progress.getByText(/[1-9]\d* of \d+ photos/).waitFor({ timeout: 120_000 });
+    await workbench.shoot(`${name}-9-measuring`);
+    await progress.getByText('Cancel').click();
+    await page.locator('.notifications-toasts').getByText('then stopped').waitFor();
+    const lines = readFileSync(people, 'utf8').trim().split('\n').length;
+    expect(lines).toBeGreaterThan(0);
+    expect(lines).toBeLessThan(13);
   });
 
   /** Puts the cursor on a frame by its name. */

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import * as vscode from 'vscode';
-import { findingsOf, openManifest, replace, ruleOf, until, type HostTest } from './testing.ts';
+import { findingsOf, openManifest, replace, ruleOf, until, workspacePath, type HostTest } from './testing.ts';
 
 /** Processes of this machine that run the photo room for this extension host. */
 function photoRooms(): number[] {
@@ -19,6 +19,19 @@ function photoRooms(): number[] {
 }
 
 export const photoRoom: HostTest[] = [
+  {
+    name: 'a people file that cannot be read leaves the text checked, and is read again when it is mended',
+    run: async () => {
+      const people = workspacePath('portfolio', 'crops.people.jsonl');
+      const kept = readFileSync(people);
+      writeFileSync(people, Buffer.from([0xff, 0xfe, 0x00, 0xc3, 0x28]));
+      const document = await openManifest('portfolio', 'crops.yaml');
+      const rules = (): string[] => findingsOf(document).map(ruleOf);
+      await until('not-measured', () => rules().includes('not-measured'));
+      writeFileSync(people, kept);
+      await until('findings of crops', () => !rules().includes('not-measured') && rules().length > 0);
+    },
+  },
   {
     name: 'when the photo room dies the editor goes on, and it starts again when it is needed',
     run: async () => {
