@@ -3,11 +3,12 @@ import { RULE_CATALOGUE } from '../session/file-rules.ts';
 import { BadCall } from './exit.ts';
 
 /** A whole number that an option takes. */
-export function wholeNumber(option: string, least: number): (text: string) => number {
+export function wholeNumber(option: string, least: number, most = Infinity): (text: string) => number {
   return (text) => {
     const number = Number(text);
-    if (/^-?\d+$/.test(text) && number >= least) return number;
-    throw new BadCall(`${option} takes a whole number from ${least}, not "${text}".`);
+    if (/^-?\d+$/.test(text) && number >= least && number <= most) return number;
+    const upTo = most === Infinity ? '' : ` to ${most}`;
+    throw new BadCall(`${option} takes a whole number from ${least}${upTo}, not "${text}".`);
   };
 }
 
@@ -23,10 +24,10 @@ export function oneOf<Word extends string>(option: string, words: readonly Word[
   };
 }
 
-/** A rule of this version. */
-export function ruleId(text: string): string {
+/** A rule of this version, added to those that were given before. */
+export function ruleIds(text: string, before: readonly string[] = []): readonly string[] {
   const ids = RULE_CATALOGUE.map(({ id }) => id);
-  if (ids.includes(text)) return text;
+  if (ids.includes(text)) return [...before, text];
   const meant = nearestWord(text, ids);
   const hint = meant === undefined ? `The rules are ${ids.join(', ')}.` : `Did you mean ${meant}?`;
   throw new BadCall(`There is no rule "${text}" in this version. ${hint}`);
@@ -37,3 +38,9 @@ export const PHOTOS_OPTION = [
   '--photos <dir>',
   'where the photos are, when they are not where the manifest says',
 ] as const;
+
+/** What a command takes in the place of a manifest. */
+export const MANIFEST_HELP = 'manifests, such as crops.yaml, or folders that have a crops.yaml';
+
+/** What `--rule` has in common wherever it stands. */
+export const RULE_HELP = ' (may be given several times); what keeps a frame from being checked is always told';

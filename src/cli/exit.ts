@@ -19,3 +19,11 @@ export class BadCall extends Error {
     this.name = 'BadCall';
   }
 }
+
+/** Stopped from the keyboard; the message says what was done by then. */
+export class Interrupted extends Error {
+  constructor(message: string) {
+    super(message);
+    this.name = 'Interrupted';
+  }
+}

@@ -1,43 +1,76 @@
 import { formatFixes } from '../report/fixes.ts';
-import { fixSession } from '../session/fix.ts';
-import { openSession, type Session } from '../session/session.ts';
-import { PHOTOS_OPTION, ruleId } from './arguments.ts';
-import { EXIT } from './exit.ts';
-import { requireFrames } from './require-frames.ts';
+import { fixSession, type FixOptions } from '../session/fix.ts';
+import type { FixReport } from '../session/fix-report.ts';
+import type { Session } from '../session/session.ts';
+import { MANIFEST_HELP, PHOTOS_OPTION, RULE_HELP, ruleIds } from './arguments.ts';
+import { EXIT, Interrupted } from './exit.ts';
+import { isFailure, openSessions, sayFailure } from './open-sessions.ts';
 import type { AddCommand } from './run.ts';
-import { resultColours } from './streams.ts';
+import { resultColours, type Streams } from './streams.ts';
 
 interface Options {
   readonly photos?: string;
-  readonly rule?: string;
+  readonly rule?: readonly string[];
   readonly frame?: string;
   readonly anyLength?: boolean;
   readonly dryRun?: boolean;
+  readonly inFull?: boolean;
 }
 
 export const fixCommand: AddCommand = (program, streams, done) => {
   program
     .command('fix')
     .description('Give every frame with errors or warnings the nearest crop that breaks nothing; edits the manifest.')
-    .argument('<manifest...>', 'manifests, such as crops.yaml')
+    .argument('<manifest...>', MANIFEST_HELP)
     .option(...PHOTOS_OPTION)
-    .option('--rule <id>', 'repair only what this rule says', ruleId)
+    .option('--rule <id>', `repair only what this rule says${RULE_HELP}`, ruleIds)
     .option('--frame <name>', 'only this frame: 0142.jpg, or 0142.jpg#2 for the second of that photo')
     .option('--any-length', 'come down more than one length where it takes that')
     .option('--dry-run', 'say what would change, and change nothing')
+    .option('--in-full', 'tell each finding in its whole sentence and each crop’s numbers, not one line a frame')
     .action(async (paths: string[], options: Options) => {
-      const sessions: Session[] = [];
-      for (const path of paths) {
-        const session = await openSession(path, { photosFolder: options.photos });
-        requireFrames(session);
-        sessions.push(session);
+      const opened = await openSessions(paths, { photosFolder: options.photos }, streams.stderr);
+      const reports: FixReport[] = [];
+      const isDryRun = options.dryRun === true;
+      const format = { isDryRun, inFull: options.inFull === true, colours: resultColours(streams) };
+      const fixOptions = { ...options, rules: options.rule, signal: streams.signal };
+      let hasFailed = opened.isIncomplete;
+      for (const session of opened.sessions) {
+        const report = await fixOne(session, fixOptions, reports, streams, opened.sessions.length === 1);
+        hasFailed ||= report === undefined;
+        if (!report) continue;
+        reports.push(report);
+        streams.stdout.write(formatFixes(report, format));
       }
-      let remains = false;
-      for (const session of sessions) {
-        const report = await fixSession(session, { ...options, signal: streams.signal });
-        streams.stdout.write(formatFixes(report, options.dryRun === true, resultColours(streams)));
-        remains ||= report.needsYou.length > 0;
-      }
-      done(remains ? EXIT.findings : EXIT.clean);
+      const remains = reports.some((report) => remainsOf(report) > 0);
+      done(hasFailed ? EXIT.failure : remains ? EXIT.findings : EXIT.clean);
     });
 };
+
+/** Undefined when it failed and that was said; of one manifest alone the failure is the command's. */
+async function fixOne(
+  session: Session,
+  options: FixOptions,
+  before: readonly FixReport[],
+  { stderr, signal }: Streams,
+  isAlone: boolean,
+): Promise<FixReport | undefined> {
+  try {
+    return await fixSession(session, options);
+  } catch (error) {
+    if (signal.aborted && error === signal.reason) throw new Interrupted(whatWasWritten(session, before));
+    if (isAlone || !isFailure(error)) throw error;
+    sayFailure(error, stderr);
+    return undefined;
+  }
+}
+
+function whatWasWritten({ path }: Session, before: readonly FixReport[]): string {
+  const written = before.filter(({ wasWritten }) => wasWritten).map((report) => report.path);
+  if (written.length === 0) return 'Nothing was written.';
+  return `${written.join(', ')} ${written.length === 1 ? 'is' : 'are'} fixed; nothing was written to ${path}.`;
+}
+
+function remainsOf({ stopped, untouched, needsYou }: FixReport): number {
+  return (stopped ? 1 : 0) + untouched.length + needsYou.length;
+}

@@ -1,7 +1,10 @@
+import { printable } from '../report/printable.ts';
 import { count } from '../report/text.ts';
 import { initSession, type InitReport } from '../session/init.ts';
+import { shellPath } from '../session/shell.ts';
 import { wholeNumber } from './arguments.ts';
 import { EXIT } from './exit.ts';
+import { manifestKeysHelp } from './manifest-keys.ts';
 import type { AddCommand } from './run.ts';
 
 interface Options {
@@ -17,9 +20,10 @@ export const initCommand: AddCommand = (program, streams, done) => {
     .option('--finished', 'a finished portfolio: each picture as it is, to be looked at again')
     .option(
       '--min-rating <stars>',
-      'only pictures with at least this many stars (embedded XMP)',
-      wholeNumber('--min-rating', -1),
+      'only pictures with at least this many stars, 1 to 5 (embedded XMP)',
+      wholeNumber('--min-rating', 1, 5),
     )
+    .addHelpText('after', manifestKeysHelp)
     .action(async (folder: string, options: Options) => {
       streams.stdout.write(describe(await initSession(folder, options)));
       done(EXIT.clean);
@@ -34,11 +38,17 @@ function describe(report: InitReport): string {
     report.unrated > 0 && `${count(report.unrated, 'picture')} without a rating`,
     report.unnameable.length > 0 &&
       `${count(report.unnameable.length, 'picture')} with a backslash or a control character in the name`,
+    report.links.outside > 0 && `${count(report.links.outside, 'link')} to files outside the folder (never read)`,
+    report.links.inside > 0 && `${count(report.links.inside, 'link')} to files inside the folder (counted once)`,
+    report.links.folder > 0 && `${count(report.links.folder, 'link')} to folders (not followed)`,
+    report.links.nowhere > 0 &&
+      `${count(report.links.nowhere, 'link')} that lead${report.links.nowhere === 1 ? 's' : ''} nowhere`,
   ].filter((line) => line !== false);
   return [
-    `${report.path}: ${count(report.pictures.length, 'frame')}`,
+    `${printable(report.path)}: ${count(report.pictures.length, 'frame')}`,
     ...leftOut.map((line) => `left out: ${line}`),
-    `next: selvedge measure ${report.path}`,
+    'say in it what you want (aspect, length, subjects, compose, allow, note, final …): selvedge init --help lists all',
+    `next: selvedge measure ${printable(shellPath(report.path))}`,
     '',
   ].join('\n');
 }

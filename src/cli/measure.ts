@@ -1,11 +1,13 @@
 import { formatPeopleLine } from '../people/people-file.ts';
+import { printable, printableJson } from '../report/printable.ts';
 import { count } from '../report/text.ts';
-import { measureSession, type MeasureReport } from '../session/measure.ts';
-import { openSession, readPeopleFile, type Session } from '../session/session.ts';
+import { findManifest } from '../session/find-manifest.ts';
+import { measureSession, type MeasureFailure, type MeasureReport } from '../session/measure.ts';
+import { readPeopleFile, type Session } from '../session/session.ts';
 import { oneOf, PHOTOS_OPTION, wholeNumber } from './arguments.ts';
 import { EXIT, type ExitCode } from './exit.ts';
+import { openReadable } from './open-sessions.ts';
 import { showProgress } from './progress.ts';
-import { requireFrames } from './require-frames.ts';
 import type { AddCommand } from './run.ts';
 import { VERSION } from './version.ts';
 
@@ -19,7 +21,7 @@ export const measureCommand: AddCommand = (program, streams, done) => {
   program
     .command('measure')
     .description('Find and measure the people in the photos; writes the people file beside the manifest.')
-    .argument('<manifest>', 'the session’s manifest, such as crops.yaml')
+    .argument('<manifest>', 'the session’s manifest, such as crops.yaml, or a folder that has a crops.yaml')
     .option(...PHOTOS_OPTION)
     .option('--workers <count>', 'processes that measure at once (default: one a core)', wholeNumber('--workers', 1))
     .option(
@@ -29,8 +31,7 @@ export const measureCommand: AddCommand = (program, streams, done) => {
       'text',
     )
     .action(async (path: string, options: Options) => {
-      const session = await openSession(path, { photosFolder: options.photos });
-      requireFrames(session);
+      const session = await openReadable(await findManifest(path), { photosFolder: options.photos });
       const bar = showProgress(streams, 'measuring', 'photos');
       const report = await measureSession(session, {
         version: VERSION,
@@ -40,7 +41,7 @@ export const measureCommand: AddCommand = (program, streams, done) => {
       }).finally(bar.stop);
       streams.stdout.write(options.format === 'json' ? await lines(session) : describe(report));
       if (options.format === 'json') {
-        for (const { photo, message } of report.failed) streams.stderr.write(`${photo}: ${message}\n`);
+        for (const { photo, message } of report.failed) streams.stderr.write(`${told({ photo, message })}\n`);
       }
       done(exitCodeOf(report));
     });
@@ -51,18 +52,22 @@ async function lines(session: Session): Promise<string> {
   const { photos } = await readPeopleFile(session.peoplePath);
   const names = new Set(session.manifest.frames.map((frame) => frame.photo.value));
   const wanted = [...photos.values()].filter(({ photo }) => names.has(photo));
-  return wanted.map((photo) => `${formatPeopleLine(photo)}\n`).join('');
+  return wanted.map((photo) => `${printableJson(formatPeopleLine(photo))}\n`).join('');
 }
 
 function describe(report: MeasureReport): string {
   const { measured, unchanged, failed, wasInterrupted, peoplePath } = report;
   return [
-    ...failed.map(({ photo, message }) => (message.startsWith(photo) ? message : `${photo}: ${message}`)),
+    ...failed.map(told),
     `${count(measured.length, 'photo')} measured, ${unchanged.length} unchanged, ${failed.length} could not be read`,
-    ...(measured.length > 0 ? [`written: ${peoplePath}`] : []),
+    ...(measured.length > 0 ? [`written: ${printable(peoplePath)}`] : []),
     ...(wasInterrupted ? ['Interrupted: what was measured is kept. The same command goes on from here.'] : []),
     '',
   ].join('\n');
+}
+
+function told({ photo, message }: MeasureFailure): string {
+  return printable(message.startsWith(photo) ? message : `${photo}: ${message}`);
 }
 
 function exitCodeOf({ failed, wasInterrupted }: MeasureReport): ExitCode {

@@ -1,9 +1,10 @@
 import { Command, CommanderError } from 'commander';
-import { SessionError } from '../session/session-error.ts';
+import { printableLines } from '../report/printable.ts';
 import { checkCommand } from './check.ts';
-import { BadCall, EXIT, type ExitCode } from './exit.ts';
+import { EXIT, Interrupted, type ExitCode } from './exit.ts';
 import { fixCommand } from './fix.ts';
 import { initCommand } from './init.ts';
+import { isFailure, sayFailure } from './open-sessions.ts';
 import { measureCommand } from './measure.ts';
 import type { Streams } from './streams.ts';
 import { VERSION } from './version.ts';
@@ -31,7 +32,11 @@ export async function run(argv: readonly string[], streams: Streams): Promise<Ex
       writeOut: (text) => streams.stdout.write(text),
       writeErr: (text) => streams.stderr.write(text),
     })
-    .addHelpText('after', '\nExit codes: 0 clean, 1 findings, 2 a bad call or nothing readable, 130 interrupted.');
+    .addHelpText(
+      'after',
+      '\nWhat a manifest may say: selvedge init --help, and docs/manifest.md' +
+        '\nExit codes: 0 clean, 1 findings, 2 a bad call or something that could not be read, 130 interrupted.',
+    );
   for (const add of COMMANDS) {
     add(program, streams, (given) => {
       code = given;
@@ -46,21 +51,22 @@ export async function run(argv: readonly string[], streams: Streams): Promise<Ex
 }
 
 function explain(error: unknown, { stderr, signal }: Streams): ExitCode {
-  if (signal.aborted && error === signal.reason) {
-    stderr.write('selvedge: interrupted; what was done is kept.\n');
+  if (error instanceof Interrupted || (signal.aborted && error === signal.reason)) {
+    const what = error instanceof Interrupted ? error.message : 'Nothing was written.';
+    stderr.write(`selvedge: Interrupted. ${printableLines(what)}\n`);
     return EXIT.interrupted;
   }
   if (error instanceof CommanderError) {
     // Help and version have been shown; faults of the call too.
     return error.exitCode === 0 ? EXIT.clean : EXIT.failure;
   }
-  if (error instanceof BadCall || error instanceof SessionError) {
-    stderr.write(`selvedge: ${error.message}\n`);
+  if (isFailure(error)) {
+    sayFailure(error, stderr);
     return EXIT.failure;
   }
   const detail = error instanceof Error ? (error.stack ?? error.message) : String(error);
   stderr.write(
-    `selvedge: This should not have happened and is a fault of the program. Nothing was half written.\n${detail}\n`,
+    `selvedge: This should not have happened and is a fault of the program. Nothing was half written.\n${printableLines(detail)}\n`,
   );
   return EXIT.failure;
 }

@@ -22,7 +22,8 @@ export async function repairFile(
   options: { readonly rule?: string | undefined; readonly signal: AbortSignal },
 ): Promise<FileRepair> {
   const check = await manifest.check(options.signal);
-  const repairs = await repairFrames(check, options);
+  const { rule, signal } = options;
+  const repairs = await repairFrames(check, { ...(rule !== undefined && { rules: [rule] }), signal });
   if (manifest.document.getText() !== check.session.manifest.text) {
     throw new Error('The text was changed meanwhile, and nothing was fixed. Do the same again.');
   }

@@ -176,7 +176,11 @@ export class OpenManifest implements Part {
     if (asked.length === 0 || !this.#options.lookAtPhotos) return;
     const states = await this.#options.lookAtPhotos(this.session, asked, signal);
     signal.throwIfAborted();
-    for (const [photo, state] of states) {
+    const names = new Set(this.session.manifest.frames.map((frame) => frame.photo.value));
+    for (const [photo, seen] of states) {
+      // Only some photos were asked about: what another frame has is not what this one means.
+      const isTaken = seen.kind === 'absent' && seen.meant !== undefined && names.has(seen.meant);
+      const state: PhotoState = isTaken ? { kind: 'absent' } : seen;
       this.#live.setPhotoState(photo, state);
       const size = 'size' in state ? state.size : undefined;
       if (size) this.#sizes.set(photo, size);

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import type { Rectangle } from '../geometry/shapes.ts';
-import { pathInside } from '../session/photos-folder.ts';
+import { PhotoPlaces } from '../session/photos-folder.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import type { Session } from '../session/session.ts';
 import type { PhotoRoom } from './photo-room.ts';
@@ -11,7 +11,7 @@ const LONG_EDGES = [360, 240, 160];
 
 /** Where a frame's photo is on the disk; undefined when it may not be read, or is not there to be asked. */
 export async function photoPathOf({ photosFolder }: Session, photo: string): Promise<string | undefined> {
-  return 'path' in photosFolder ? pathInside(photosFolder.path, photo) : undefined;
+  return 'path' in photosFolder ? (await new PhotoPlaces(photosFolder.path).find(photo))?.path : undefined;
 }
 
 /**

@@ -17,7 +17,12 @@ export function distance(first: Point, second: Point): number {
 
 /** The smallest upright box that holds all of one or more points, in their unit. */
 export function boxAround(points: readonly Point[]): Edges {
-  const xs = points.map((point) => point.x);
-  const ys = points.map((point) => point.y);
-  return { left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys) };
+  const box = { left: Infinity, top: Infinity, right: -Infinity, bottom: -Infinity };
+  for (const { x, y } of points) {
+    box.left = Math.min(box.left, x);
+    box.top = Math.min(box.top, y);
+    box.right = Math.max(box.right, x);
+    box.bottom = Math.max(box.bottom, y);
+  }
+  return box;
 }

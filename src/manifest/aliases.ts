@@ -1,5 +1,6 @@
 import type { Node, YAMLMap } from 'yaml';
 import { isAlias, isMap, isScalar, isSeq, Scalar } from 'yaml';
+import { INPUT_LIMITS } from '../input-limits.ts';
 import type { Anchors } from './anchors.ts';
 
 /** Everything that following aliases may run into. */
@@ -30,7 +31,7 @@ export class AliasWalk {
   }
 }
 
-export const ALIAS_LIMIT = 100;
+export const ALIAS_LIMIT = INPUT_LIMITS.aliases.most;
 
 /** The text of a key: what a scalar says, numbers as they are written. */
 export function keyText(key: Node | null): string | undefined {

@@ -120,9 +120,13 @@ function reportUnknown(
 ): void {
   const suggestion = nearestWord(id, known);
   const where = what === 'rule' ? 'There is no rule' : 'The manifest delivers no output';
+  const hint =
+    suggestion === undefined
+      ? `Remove it, or name ${what === 'rule' ? 'a rule' : 'an output'} that there is.`
+      : `Did you mean ${suggestion}?`;
   reader.problems.push({
     code: what === 'rule' ? 'unknown-rule' : 'unknown-output',
-    message: `${where} "${id}".${suggestion === undefined ? '' : ` Did you mean ${suggestion}?`}`,
+    message: `${where} "${id}". ${hint}`,
     range,
     severity: 'warning',
     frame,

@@ -10,15 +10,21 @@ const MEANINGS: Readonly<Record<string, string>> = {
   MULTILINE_IMPLICIT_KEY:
     'a key must stand on one line with its colon: compare the indentation with the lines around it',
   BAD_DQ_ESCAPE: 'a backslash in double quotes begins an escape: write \\\\ for a backslash, or use single quotes',
+  UNEXPECTED_TOKEN:
+    'something stands here that does not belong: compare brackets, quotes and indentation with the lines around it',
+  BAD_DIRECTIVE: 'this line speaks of a version of YAML that is not known here: take it out',
+  MERGE: 'a merge was not finished here: keep one version, and delete the lines with <<<<<<<, ======= and >>>>>>>',
+  DEEP: 'brackets, braces or lists stand too deep in each other: write it flatter',
   UNREADABLE: 'this cannot be read as YAML',
 };
 
 /** A fault of the YAML as a problem; `consequence` says what is lost by it. */
 export function faultProblem(fault: Fault, textLength: number, consequence?: string): Problem {
+  const isDeep = /call stack/i.test(fault.message);
   const unclosed = /^Missing closing ['"]quote/.test(fault.message);
   const meaning = unclosed
     ? 'the closing quote is missing'
-    : (MEANINGS[fault.code] ?? lowerFirst(fault.message.trim()));
+    : (MEANINGS[isDeep ? 'DEEP' : fault.code] ?? lowerFirst(fault.message.trim()));
   const end = Math.min(Math.max(fault.end, fault.start), textLength);
   return {
     code: fault.code === 'TAB_AS_INDENT' ? 'tab' : 'yaml',

@@ -76,13 +76,25 @@ describe('a manifest that is being edited', () => {
     expect(live.entries.map(({ content }, at) => content === before[at])).toEqual([true, false, true]);
   });
 
+  it('gives manifests that stay right when the text changes again', () => {
+    const live = open(TEXT);
+    replace(live, '0.111', '0.2');
+    const { manifest } = live;
+    const change = new Map([[0, { crop: { x: 0.3, y: 0.3, w: 0.3, h: 0.3 } }]]);
+    const edits = editFrames(manifest, change);
+    replace(live, 'proofs', 'prints');
+    replace(live, 'selvedge: 1', '# first\nselvedge: 1');
+    expect(live.entries.length).toBe(3);
+    expect(editFrames(manifest, change)).toEqual(edits);
+  });
+
   it('refuses an edit outside the text', () => {
     expect(() => open(TEXT).edit({ start: 0, end: TEXT.length + 1, text: '' })).toThrow(RangeError);
   });
 
   const manifests = fc.oneof(
-    tidyManifest,
-    sample.map(({ text }) => text),
+    { weight: 4, arbitrary: tidyManifest },
+    { weight: 1, arbitrary: sample.map(({ text }) => text) },
   );
 
   it('says at every moment what a fresh reading says', () => {
@@ -109,7 +121,7 @@ describe('a manifest that is being edited', () => {
       { numRuns: 300 },
     );
     // Nothing would be proved if hardly an edit took the short way.
-    expect(short / all).toBeGreaterThan(0.1);
+    expect(short / all).toBeGreaterThan(0.05);
   });
 
   it('gives the edits of a frame that a fresh reading gives', () => {

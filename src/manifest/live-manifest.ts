@@ -163,19 +163,20 @@ export class LiveManifest {
     const text = this.#text;
     let read: Manifest | undefined;
     const whole = (): Manifest => (read ??= parseManifest(text, this.#rules));
-    return {
+    const manifest: Manifest = {
       ...(Object.fromEntries(relocate(header, move)) as Header),
       text,
       problems: problems.sort((one, other) => one.range.start - other.range.start),
       frames: present.map(({ frame }) => frame),
       // How things are written is read when somebody asks: one frame alone, for the list of frames the whole.
       writtenFrames: {
-        get: (index) => (this.#text === text ? this.#writtenAt(index) : whole().writtenFrames.get(index)),
+        get: (index) => (this.#present === manifest ? this.#writtenAt(index) : whole().writtenFrames.get(index)),
       },
       get written() {
         return whole().written!;
       },
     };
+    return manifest;
   }
 
   #presentEntry(entry: FrameEntry, place: number): Pick<FrameEntry, 'frame' | 'problems'> {

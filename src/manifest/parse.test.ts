@@ -142,7 +142,7 @@ describe('values that do not fit', () => {
     ['aspect: 2x3', 'did you mean "2:3"?', '2x3'],
     ['aspect: 0:3', 'a shape is original, free or A:B', '0:3'],
     ['subjects: [0]', 'a subject is a person’s number', '0'],
-    ['subjects: [1.5]', 'subjects.1 is 1.5', '1.5'],
+    ['subjects: [1.5]', 'The first entry of subjects is 1.5', '1.5'],
     ['subjects: []', 'subjects is empty', '[]'],
     ['subjects: 1', 'subjects is 1: subjects are a list', '1'],
     ['allow: { joint-cut: "" }', 'allow.joint-cut needs a reason', '""'],

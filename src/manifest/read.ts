@@ -16,6 +16,8 @@ export interface Place {
   readonly key: string;
   readonly parent?: Place;
   readonly seen?: TextRange;
+  /** The place is an entry of a list; `key` counts from 1. */
+  readonly isItem?: true;
 }
 
 /** Keys for our own use of somebody else: allowed everywhere, never looked at. */
@@ -74,8 +76,11 @@ export class Reader {
       return undefined;
     }
     const kind = isMap(target) ? 'a map' : 'a list';
-    const meaning = schema.meaning === undefined ? '' : `: ${schema.meaning}`;
-    this.report('wrong-kind', `${nameOf(place)} cannot be ${kind}${meaning}.`, inside.seen ?? rangeOf(target));
+    this.report(
+      'wrong-kind',
+      `${nameOf(place)} cannot be ${kind}: ${meaningOf(schema)}.`,
+      inside.seen ?? rangeOf(target),
+    );
     return undefined;
   }
 
@@ -225,7 +230,7 @@ export class Reader {
     if (schema.numbered) this.#beginItem(index);
     const range = place.seen ?? rangeOf(item);
     // A numbered item's own keys say where they are: `crop.w`, not `frames.3.crop.w`; the line says which frame.
-    const inside: Place = schema.numbered ? { key: '' } : { key: String(index + 1), parent: place };
+    const inside: Place = schema.numbered ? { key: '' } : { key: String(index + 1), parent: place, isItem: true };
     const value = this.read(item, schema.item, place.seen ? { ...inside, seen: place.seen } : inside);
     if (schema.numbered) this.#beginItem(undefined);
     return value === undefined ? undefined : { index, value, range, key: range };
@@ -252,15 +257,46 @@ export class Reader {
   }
 }
 
+/** What a value of this schema is. */
+function meaningOf(schema: Schema): string {
+  if (schema.meaning !== undefined) return schema.meaning;
+  switch (schema.kind) {
+    case 'choice':
+      return `it is one of ${schema.options.join(', ')}`;
+    case 'boolean':
+      return 'it is true or false';
+    case 'number':
+      return 'it is a number';
+    case 'aspect':
+      return 'a shape is original, free or A:B, such as "2:3"';
+    case 'measure':
+      return 'a size is a number and its unit, such as 300mm';
+    case 'severity-or-map':
+      return 'it is a severity, or a map of settings';
+    case 'text':
+      return 'it is text';
+    case 'list':
+      return 'it is a list';
+    case 'map':
+      return 'it is a map';
+  }
+}
+
 /** `crop.w`, `deliver.album.long`; `''` for the whole. */
 function pathOf(place: Place): string {
   const before = place.parent ? pathOf(place.parent) : '';
   return before === '' ? place.key : `${before}.${place.key}`;
 }
 
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth'];
+
+/** What a message begins with: `crop.w`, `The second entry of subjects`. */
 function nameOf(place: Place): string {
   const path = pathOf(place);
-  return path === '' ? 'This entry' : path;
+  if (!place.isItem || !place.parent) return path === '' ? 'This entry' : path;
+  const ordinal = ORDINALS[Number(place.key) - 1];
+  const list = pathOf(place.parent);
+  return ordinal === undefined ? `Entry ${place.key} of ${list}` : `The ${ordinal} entry of ${list}`;
 }
 
 function firstKeyRange(map: Node & { items: unknown[] }): TextRange {

@@ -67,7 +67,8 @@ function readKeys(text: string, lines: readonly Line[], frame: number, recovery:
       continue;
     }
     const key = keyOf(piece[0]!.content);
-    const consequence = key === undefined ? 'The line is left out.' : `"${key}" of this frame cannot be read.`;
+    const consequence =
+      key === undefined ? 'The line is left out.' : `"${key.slice(0, 60)}" of this frame cannot be read.`;
     const found = fault ?? { code: 'NO_KEY', message: 'expected "key: value" here', ...range };
     const shown = text.slice(found.start, found.end).trim() === '' ? { ...found, ...range } : found;
     recovery.addFault(shown, consequence, frame);

@@ -5,6 +5,7 @@ import { compose } from './compose.ts';
 import { isWarning } from './faults.ts';
 import type { Line } from './lines.ts';
 import { isItem, keyOf, splitLines } from './lines.ts';
+import { withoutMergeMarkers } from './merge-markers.ts';
 import { recoverFrame } from './recover-frame.ts';
 import { blockList, blockMap, Recovery } from './recovery.ts';
 
@@ -18,8 +19,10 @@ export interface Recovered {
  * the text is cut into its top-level keys, `frames` into its entries, and a broken entry into its keys, and each piece
  * is read alone, at its own offset. A piece that is still broken is left out and named.
  */
-export function recover(text: string, end: number, whole: Composed): Recovered {
+export function recover(written: string, end: number, whole: Composed): Recovered {
   const recovery = new Recovery();
+  const { text, faults } = withoutMergeMarkers(written);
+  for (const fault of faults) recovery.addFault(fault);
   const lines = splitLines(text, end);
   const starts = lines.flatMap((line, at) => (beginsKey(line) ? [at] : []));
   if (starts.length === 0) return { root: contentsBefore(whole, recovery), recovery };
@@ -37,7 +40,7 @@ export function recover(text: string, end: number, whole: Composed): Recovered {
     const fault = firstError(read) ?? (isMap(read.contents) ? undefined : noKey(first));
     if (fault) {
       const key = keyOf(first.content);
-      recovery.addFault(fault, key === undefined ? 'The line is left out.' : `"${key}" is left out.`);
+      recovery.addFault(fault, key === undefined ? 'The line is left out.' : `"${key.slice(0, 60)}" is left out.`);
       if (key !== undefined) recovery.addBrokenKey(root, key, { start: first.start, end: last.end });
     } else if (isMap(read.contents)) {
       pairs.push(...(read.contents.items as Pair[]));

@@ -49,9 +49,16 @@ export function written(scalar: Scalar): string {
  */
 export function textOf(scalar: Scalar): string | undefined {
   if (typeof scalar.value === 'string') {
-    return scalar.type?.startsWith('BLOCK') ? scalar.value.replace(/\n+$/, '') : scalar.value;
+    return scalar.type?.startsWith('BLOCK') ? withoutLineBreaksAtEnd(scalar.value) : scalar.value;
   }
   return typeof scalar.value === 'number' || typeof scalar.value === 'bigint' ? scalar.source : undefined;
+}
+
+/** No regular expression: in a text of many line breaks each would be tried as the first of the last. */
+function withoutLineBreaksAtEnd(text: string): string {
+  let end = text.length;
+  while (end > 0 && text[end - 1] === '\n') end--;
+  return text.slice(0, end);
 }
 
 function readText(scalar: Scalar, schema: TextSchema): ScalarResult {

@@ -16,12 +16,15 @@ function place(axis: string): Schema {
   };
 }
 
+/** The last decimal that is written: less would be written as nothing. */
+const LEAST_EXTENT = 0.0001;
+
 function extent(name: string): Schema {
   return {
     kind: 'number',
-    above: 0,
+    minimum: LEAST_EXTENT,
     maximum: 2,
-    meaning: `a ${name} is a fraction of the photo's, above 0 and at most 2 (1 is the whole ${name})`,
+    meaning: `a ${name} is a fraction of the photo's, above 0 (at least ${LEAST_EXTENT}) and at most 2 (1 is the whole ${name})`,
   };
 }
 

@@ -3,7 +3,7 @@ import { ASPECT, COMPOSE, CROP, EXAMPLE_CROP, IDENTIFIER, keys } from './schema-
 import type { MapSchema } from './schema-kinds.ts';
 
 /** Relative, with `/` between folders, and no way out of the folder. */
-const PHOTO_NAME = '^(?!/)(?![A-Za-z]:)(?!(.*/)?\\.\\.(/|$))[^\\\\\\u0000-\\u001f\\u007f]+$';
+const PHOTO_NAME = '^(?!/)(?![A-Za-z]:)(?!(.*/)?\\.\\.(/|$))[^\\\\\\u0000-\\u001f\\u007f]{1,1024}$';
 const RULE_OR_JOINT = '^[a-z][a-z0-9-]*(/[a-z][a-z0-9_]*)?$';
 
 /** One entry of `frames`. */
@@ -15,7 +15,8 @@ export const FRAME: MapSchema = {
       value: {
         kind: 'text',
         pattern: PHOTO_NAME,
-        patternMeaning: 'a photo is named relative to the photos folder, with / between folders and no ..',
+        patternMeaning:
+          'a photo is named relative to the photos folder, with / between folders, no .. and no control characters, in at most 1024 letters',
       },
       help: 'The photo’s file, relative to the photos folder.',
       example: '0142.jpg',
@@ -59,7 +60,7 @@ export const FRAME: MapSchema = {
     },
     compose: {
       value: COMPOSE,
-      help: 'Where the eye should go, in this frame only.',
+      help: 'Where the people should stand, in this frame only.',
       example: 'centred',
       nullable: true,
     },
@@ -89,7 +90,7 @@ export const FRAME: MapSchema = {
     },
     final: {
       value: { kind: 'boolean' },
-      help: 'Approved: no fix touches the frame, its findings become info.',
+      help: 'Approved: no fix touches the frame, what is found about its crop becomes a hint.',
       example: 'true',
       nullable: true,
     },

@@ -39,16 +39,24 @@ export function manifestSchema(rules: RuleCatalogue): MapSchema {
       },
       session: { value: { kind: 'text' }, help: 'What the session is called.', example: 'Boardwalk, late light' },
       photos: {
-        value: { kind: 'text', pattern: PLAIN_TEXT, patternMeaning: 'photos names a folder, relative to this file' },
+        value: {
+          kind: 'text',
+          pattern: PLAIN_TEXT,
+          patternMeaning: 'photos names a folder, relative to this file, without control characters',
+        },
         help: 'The folder with the photos, relative to this file; "." when absent.',
         example: 'proofs',
       },
       aspect: { value: ASPECT, help: 'The shape of the crops: original, free or A:B.', example: 'original' },
-      compose: { value: COMPOSE, help: 'Where the eye should go.', example: 'thirds' },
+      compose: {
+        value: COMPOSE,
+        help: 'Where the people should stand: on a third line, in the centre, or anywhere.',
+        example: 'thirds',
+      },
       rules: {
         value: rulesSchema(rules),
         help: 'How severe a rule is, and its settings.',
-        example: '{ narrow-place: off }',
+        example: '{ eye-line: off }',
       },
       deliver: {
         value: {

@@ -27,6 +27,7 @@ const HEADER = [
   '# The crops of one session, one entry per photo. Nothing here changes a photo: edit freely.',
   '# crop is what is kept, in fractions of the photo: x and y from the left and top edge, w and h its size.',
   '# straighten turns the picture clockwise, in degrees. A photo without crop is kept whole.',
+  '# More to say, for all photos or for one (aspect, length, subjects, compose, allow, note, final): selvedge init --help',
 ];
 
 /** A new manifest's text, for a session that has none yet. */

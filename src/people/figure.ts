@@ -12,6 +12,8 @@ import { faceOf, type Face } from './face.ts';
 export interface Figure {
   readonly id: number;
   readonly source: 'model' | 'hand';
+  /** The photo's own edges where the picture is not turned. */
+  readonly photoEdges: Edges | undefined;
   /** Points that are sure enough to speak about (`POSSIBLE` and above). */
   readonly points: Places;
   readonly headTop: MeasuredPoint | undefined;
@@ -39,8 +41,11 @@ const CUT_BY_PHOTO = 0.004;
 export function figureOf(person: Person, photo: Size, degrees: number): Figure {
   const toPixels = (point: Point): Point =>
     turnPoint({ x: point.x * photo.width, y: point.y * photo.height }, photo, degrees);
-  const place = (point: MeasuredPoint | undefined): MeasuredPoint | undefined =>
-    point && point.confidence >= POSSIBLE ? { ...toPixels(point), confidence: point.confidence } : undefined;
+  const place = (point: MeasuredPoint | undefined): MeasuredPoint | undefined => {
+    if (!point || point.confidence < POSSIBLE) return undefined;
+    const { x, y } = toPixels(point);
+    return { x, y, confidence: point.confidence };
+  };
 
   const points: Partial<Record<PointName, MeasuredPoint>> = {};
   for (const name of Object.keys(person.points) as PointName[]) {
@@ -54,10 +59,11 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     { x: left, y: top + height },
     { x: left + width, y: top + height },
   ].map(toPixels);
-  const outline = person.outline?.map((corner): OutlineCorner => ({
-    ...toPixels(corner),
-    cutByPhoto: Math.min(corner.x, 1 - corner.x) < CUT_BY_PHOTO || Math.min(corner.y, 1 - corner.y) < CUT_BY_PHOTO,
-  }));
+  const outline = person.outline?.map((corner): OutlineCorner => {
+    const { x, y } = toPixels(corner);
+    const toEdge = Math.min(corner.x, 1 - corner.x, corner.y, 1 - corner.y);
+    return { x, y, cutByPhoto: toEdge < CUT_BY_PHOTO };
+  });
   const extent = boxAround(outline && outline.length > 2 ? outline : corners);
   const lowest = outline && outline.length > 2 ? extent.bottom : undefined;
   const headTop = place(person.headTop);
@@ -65,6 +71,7 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
   return {
     id: person.id,
     source: person.source,
+    photoEdges: degrees === 0 ? { left: 0, top: 0, right: photo.width, bottom: photo.height } : undefined,
     points,
     headTop: headTop ?? lines.estimatedHeadTop,
     face: faceOf(points, place(person.chin)),

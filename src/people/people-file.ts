@@ -1,3 +1,4 @@
+import { INPUT_LIMITS } from '../input-limits.ts';
 import type { MeasuredPoint, Person, PhotoPeople } from './person.ts';
 import { POINT_NAMES } from './points.ts';
 import { readPeopleLine } from './people-line.ts';
@@ -33,12 +34,15 @@ export function parsePeopleFile(text: string, readLine: typeof readPeopleLine = 
   const lines = new Map<string, string>();
   const unreadLines: string[] = [];
   const problems: PeopleFileProblem[] = [];
-  for (const [index, raw] of text
-    .replace(/^\uFEFF/, '')
-    .split('\n')
-    .entries()) {
+  const all = text.replace(/^\uFEFF/, '').split('\n');
+  const { most } = INPUT_LIMITS.peopleFileLines;
+  for (const [index, raw] of all.entries()) {
     const line = raw.trim();
     if (line === '') continue;
+    if (index >= most) {
+      unreadLines.push(line);
+      continue;
+    }
     const reading = readLine(line);
     if ('fault' in reading) {
       const message = `This line is not used: ${reading.fault}. Mend it, or delete it and measure again.`;
@@ -47,7 +51,10 @@ export function parsePeopleFile(text: string, readLine: typeof readPeopleLine = 
       continue;
     }
     if (reading.unknownPoints.length > 0) {
-      const names = reading.unknownPoints.slice(0, 3).join(', ');
+      const names = reading.unknownPoints
+        .slice(0, 3)
+        .map((name) => name.slice(0, 40))
+        .join(', ');
       const message = `Points that I do not know are left out: ${names}. Names are those of COCO-WholeBody.`;
       problems.push({ line: index + 1, severity: 'warning', message });
     }
@@ -57,7 +64,25 @@ export function parsePeopleFile(text: string, readLine: typeof readPeopleLine = 
     photos.set(photo.photo, photo);
     lines.set(photo.photo, line);
   }
-  return { photos, lines, unreadLines, problems };
+  return { photos, lines, unreadLines, problems: [...tooManyLines(all.length), ...shortened(problems)] };
+}
+
+/** A line break at the end begins no line. */
+function tooManyLines(count: number): PeopleFileProblem[] {
+  const { most } = INPUT_LIMITS.peopleFileLines;
+  if (count <= most + 1) return [];
+  const message = `The file goes on, but ${most} lines are the most that is read: what follows is not used. Split the session.`;
+  return [{ line: most + 1, severity: 'error', message }];
+}
+
+/** A file that is broken all through is told once, not line by line. */
+function shortened(problems: readonly PeopleFileProblem[]): readonly PeopleFileProblem[] {
+  const { most } = INPUT_LIMITS.peopleProblems;
+  const rest = problems.slice(most);
+  if (rest.length === 0) return problems;
+  const severity = rest.some((problem) => problem.severity === 'error') ? 'error' : 'warning';
+  const message = `From here on ${rest.length} more lines are like this. Mend them, or delete the file and measure again.`;
+  return [...problems.slice(0, most), { line: rest[0]!.line, severity, message }];
 }
 
 function isByHand({ people }: PhotoPeople): boolean {

@@ -1,3 +1,4 @@
+import { INPUT_LIMITS } from '../input-limits.ts';
 import type { Point, Size } from '../geometry/shapes.ts';
 import type { MeasuredPoint, Person, PhotoPeople } from './person.ts';
 import type { PointName } from './points.ts';
@@ -15,8 +16,16 @@ type Fields = Readonly<Record<string, unknown>>;
 /** Places beyond the frame are legal, but not this far out: a fraction, not a number of pixels. */
 const FARTHEST = 10;
 
+/** The people file's own last decimal: a person has some width and height. */
+const LEAST_EXTENT = 0.0001;
+
+/** A photo leans, it does not stand on its head. */
+const MOST_DEGREES = 90;
+
 /** Reads one line of the people file (JSON). Never throws. */
 export function readPeopleLine(text: string): LineReading {
+  const { most } = INPUT_LIMITS.peopleLineCharacters;
+  if (text.length > most) return { fault: `it has ${text.length} characters, and ${most} are the most that is read` };
   try {
     const unknownPoints = new Set<string>();
     const photo = readPhoto(fieldsOf(JSON.parse(text), 'the line'), unknownPoints);
@@ -32,6 +41,8 @@ function readPhoto(line: Fields, unknownPoints: Set<string>): PhotoPeople {
   if (typeof photo !== 'string' || photo === '')
     throw new Fault('photo must be the name of a photo, such as "0142.jpg"');
   if (!Array.isArray(people)) throw new Fault('people must be a list; [] when nobody is in the photo');
+  const { most } = INPUT_LIMITS.peopleInPhoto;
+  if (people.length > most) throw new Fault(`it has ${people.length} people, and ${most} are the most that is read`);
   const read = people.map((person, index) => readPerson(person, `person ${index + 1}`, unknownPoints));
   const twice = read.find((person, index) => read.findIndex((other) => other.id === person.id) !== index);
   if (twice) throw new Fault(`two people have the id ${twice.id}; every id stands once in a photo`);
@@ -41,8 +52,8 @@ function readPhoto(line: Fields, unknownPoints: Set<string>): PhotoPeople {
     size: readSize(line['size']),
     ...(digest !== undefined && { digest }),
     people: read,
-    ...optional('tilt', line['tilt'], (value) => readPair(value, 'tilt', 'degrees')),
-    ...optional('horizon', line['horizon'], (value) => readPair(value, 'horizon', 'y')),
+    ...optional('tilt', line['tilt'], (value) => readPair(value, 'tilt', 'degrees', MOST_DEGREES)),
+    ...optional('horizon', line['horizon'], (value) => readPair(value, 'horizon', 'y', FARTHEST)),
     ...(typeof by === 'string' && { by }),
   };
 }
@@ -53,13 +64,15 @@ function readSize(value: unknown): Size {
   if (!isSide(width) || !isSide(height)) {
     throw new Fault('size must be [width, height] in whole pixels, such as [4000, 6000]');
   }
+  const { most } = INPUT_LIMITS.photoPixels;
+  if (width * height > most) throw new Fault(`size is more than ${most / 1_000_000} million pixels`);
   return { width, height };
 }
 
 function readPerson(value: unknown, name: string, unknownPoints: Set<string>): Person {
   const person = fieldsOf(value, name);
   const { id, source = 'model' } = person;
-  if (!Number.isInteger(id) || (id as number) < 1) throw new Fault(`${name}: id must be a whole number from 1`);
+  if (!Number.isSafeInteger(id) || (id as number) < 1) throw new Fault(`${name}: id must be a whole number from 1`);
   if (source !== 'model' && source !== 'hand') throw new Fault(`${name}: source must be "model" or "hand"`);
   return {
     id: id as number,
@@ -74,7 +87,7 @@ function readPerson(value: unknown, name: string, unknownPoints: Set<string>): P
 
 function readBox(value: unknown, name: string): Person['box'] {
   const numbers = numbersOf(value, 4);
-  if (!numbers || numbers[2]! <= 0 || numbers[3]! <= 0) {
+  if (!numbers || numbers[2]! < LEAST_EXTENT || numbers[3]! < LEAST_EXTENT) {
     throw new Fault(`${name}: box must be [left, top, width, height] in fractions of the photo`);
   }
   return [numbers[0]!, numbers[1]!, numbers[2]!, numbers[3]!];
@@ -99,6 +112,8 @@ function readPoint(value: unknown, name: string): MeasuredPoint {
 
 function readOutline(value: unknown, name: string): Point[] {
   if (!Array.isArray(value)) throw new Fault(`${name} must be a list of [x, y]`);
+  const { most } = INPUT_LIMITS.outlinePoints;
+  if (value.length > most) throw new Fault(`${name} has ${value.length} points, and ${most} are the most that is read`);
   return value.map((corner) => {
     const numbers = numbersOf(corner, 2);
     if (!numbers) throw new Fault(`${name} must be a list of [x, y] in fractions of the photo`);
@@ -106,12 +121,19 @@ function readOutline(value: unknown, name: string): Point[] {
   });
 }
 
-function readPair<Key extends string>(value: unknown, name: string, key: Key): Record<Key | 'confidence', number> {
+function readPair<Key extends string>(
+  value: unknown,
+  name: string,
+  key: Key,
+  most: number,
+): Record<Key | 'confidence', number> {
   const fields = fieldsOf(value, name);
   const first = fields[key];
   const confidence = fields['confidence'] ?? 0;
-  if (!isNumber(first) || !isNumber(confidence))
-    throw new Fault(`${name} must be { ${key}, confidence }, both numbers`);
+  const isRead = isNumber(first) && Math.abs(first) <= most && isNumber(confidence);
+  if (!isRead || confidence < 0 || confidence > 1) {
+    throw new Fault(`${name} must be { ${key}, confidence }, from −${most} to ${most}, the confidence from 0 to 1`);
+  }
   return { [key]: first, confidence } as Record<Key | 'confidence', number>;
 }
 

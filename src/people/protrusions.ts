@@ -7,17 +7,24 @@ const PROMINENCE = 0.02;
 /**
  * Where the outline of a person stands out towards an edge: elbows, hands, feet, hair. Corners where the photo's own
  * edge ends the person are left out, and so are the ends of gaps (between the legs, under an arm), which lie in the body. Pixels of the turned picture; empty without an outline.
+ * @param isOfInterest corners for which it says no are left out
  */
-export function protrusions(figure: Figure, edge: EdgeName): Point[] {
+export function protrusions(
+  figure: Figure,
+  edge: EdgeName,
+  isOfInterest: (corner: Point) => boolean = () => true,
+): Point[] {
   const { outline } = figure;
   if (!outline || outline.length < 3) return [];
+  if (!outline.some(isOfInterest)) return [];
   const outward = outline.map((corner) => outwardness(edge, corner));
   const least = PROMINENCE * figure.height;
   const outermost = Math.max(...outward);
   const area = signedArea(outline);
   const isInGap = (index: number) => outward[index] !== outermost && turnAt(outline, index) * area < 0;
   return outline.filter(
-    (corner, index) => !corner.cutByPhoto && prominence(outward, index) >= least && !isInGap(index),
+    (corner, index) =>
+      !corner.cutByPhoto && isOfInterest(corner) && prominence(outward, index) >= least && !isInGap(index),
   );
 }
 

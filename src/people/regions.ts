@@ -2,7 +2,7 @@ import { boxAround, distance } from '../geometry/points.ts';
 import type { Edges, Point } from '../geometry/shapes.ts';
 import { FIRM } from './confidence.ts';
 import type { MeasuredPoint, Places } from './person.ts';
-import type { Side } from './points.ts';
+import type { PointName, Side } from './points.ts';
 import { handPoints } from './points.ts';
 
 /** A hand or a foot as the box around its points, in pixels of the turned picture. */
@@ -27,7 +27,7 @@ const EXTRAPOLATED = FIRM - 0.1;
 export function handRegion(points: Places, side: Side): Region | undefined {
   const wrist = points[`${side}_wrist`];
   const elbow = points[`${side}_elbow`];
-  const found = handPoints(side).flatMap((name) => points[name] ?? []);
+  const found = foundOf(points, handPoints(side));
   const limb = wrist && elbow ? distance(wrist, elbow) : undefined;
   if (found.length >= 3) {
     const all = wrist ? [wrist, ...found] : found;
@@ -50,8 +50,7 @@ export function handRegion(points: Places, side: Side): Region | undefined {
 export function footRegion(points: Places, side: Side, lowest = Infinity): Region | undefined {
   const ankle = points[`${side}_ankle`];
   const knee = points[`${side}_knee`];
-  const names = [`${side}_big_toe`, `${side}_small_toe`, `${side}_heel`] as const;
-  const found = names.flatMap((name) => points[name] ?? []);
+  const found = foundOf(points, [`${side}_big_toe`, `${side}_small_toe`, `${side}_heel`]);
   const limb = ankle && knee ? distance(ankle, knee) : undefined;
   if (found.length >= 2) {
     const all = ankle ? [ankle, ...found] : found;
@@ -65,6 +64,15 @@ export function footRegion(points: Places, side: Side, lowest = Infinity): Regio
     limb,
     confidence: Math.min(ankle.confidence, knee.confidence, EXTRAPOLATED),
   };
+}
+
+function foundOf(points: Places, names: readonly PointName[]): MeasuredPoint[] {
+  const found: MeasuredPoint[] = [];
+  for (const name of names) {
+    const point = points[name];
+    if (point) found.push(point);
+  }
+  return found;
 }
 
 function sureness(points: readonly MeasuredPoint[]): number {

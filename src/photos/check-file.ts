@@ -1,4 +1,5 @@
-import { open } from 'node:fs/promises';
+import { open, stat } from 'node:fs/promises';
+import { INPUT_LIMITS } from '../input-limits.ts';
 import { asPhotoError, PhotoError } from './photo-error.ts';
 
 /** The first line of a pointer file, as its open specification has it (git-lfs, docs/spec.md). */
@@ -6,9 +7,11 @@ const POINTER_START = 'version https://git-lfs.github.com/spec/';
 
 /**
  * Looks at the start of a file for the things an image library would explain badly, without decoding it.
- * @throws PhotoError when the file is missing, empty, unreadable or a pointer to large-file storage
+ * @throws PhotoError when the file is missing, empty, unreadable, too large, no plain file, or a pointer to large-file
+ * storage
  */
 export async function checkPhotoFile(path: string): Promise<void> {
+  await checkKind(path);
   const start = await readStart(path);
   if (start.length === 0) {
     throw new PhotoError('empty', 'The file is empty (zero bytes). Copy it again from the card or the backup.');
@@ -18,6 +21,21 @@ export async function checkPhotoFile(path: string): Promise<void> {
       'large-file-pointer',
       'The file is only a pointer to large-file storage, not the picture. Fetch the picture first (git lfs pull).',
     );
+  }
+}
+
+/** Opening a named pipe or a device would wait for ever. */
+async function checkKind(path: string): Promise<void> {
+  const found = await stat(path).catch((error: unknown) => {
+    throw asPhotoError(error);
+  });
+  if (!found.isFile()) {
+    const kind = found.isDirectory() ? 'a folder' : 'no plain file';
+    throw new PhotoError('unreadable', `The photo cannot be read: it is ${kind}. Put the picture itself there.`);
+  }
+  const { most } = INPUT_LIMITS.photoBytes;
+  if (found.size > most) {
+    throw new PhotoError('too-many-bytes', `The file has more than ${most / 1_000_000_000} GB. Export a smaller copy.`);
   }
 }
 

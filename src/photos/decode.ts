@@ -1,7 +1,7 @@
 import type { Size } from '../geometry/shapes.ts';
 import { openPhoto } from './open-photo.ts';
 import { asPhotoError } from './photo-error.ts';
-import { orientedSize } from './size.ts';
+import { sizeOf } from './size.ts';
 
 /** A picture in memory: rows from the top, three bytes a pixel (red, green, blue, sRGB), nothing between rows. */
 export interface Pixels extends Size {
@@ -24,7 +24,7 @@ export interface DecodedPhoto {
 export async function decodePhoto(path: string, longEdge: number): Promise<DecodedPhoto> {
   try {
     const photo = await openPhoto(path);
-    const size = orientedSize(await photo.metadata());
+    const size = await sizeOf(photo);
     const { data, info } = await photo
       .autoOrient()
       .resize(longEdge, longEdge, { fit: 'inside', withoutEnlargement: true })

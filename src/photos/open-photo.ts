@@ -1,11 +1,21 @@
 import type { Sharp } from 'sharp';
+import { INPUT_LIMITS } from '../input-limits.ts';
 import { checkPhotoFile } from './check-file.ts';
 import { isCameraRawName } from './file-names.ts';
-import { MOST_PIXELS } from './photo-error.ts';
 import { readRawPreview } from './raw-preview.ts';
 
+// Only what a camera or a raw converter writes is read, whatever a file is called: documents and drawings (SVG, PDF …)
+// can name other files and need loaders of far more code.
+const LOADERS = [
+  'VipsForeignLoadJpeg',
+  'VipsForeignLoadPng',
+  'VipsForeignLoadTiff',
+  'VipsForeignLoadWebp',
+  'VipsForeignLoadHeif',
+];
+
 // "error" lets a picture with odd metadata pass and stops at missing or broken image data.
-const OPTIONS = { failOn: 'error', limitInputPixels: MOST_PIXELS, sequentialRead: true } as const;
+const OPTIONS = { failOn: 'error', limitInputPixels: INPUT_LIMITS.photoPixels.most, sequentialRead: true } as const;
 
 /**
  * Opens a photo for reading only. Of a camera raw file it opens the embedded preview.
@@ -13,7 +23,20 @@ const OPTIONS = { failOn: 'error', limitInputPixels: MOST_PIXELS, sequentialRead
  */
 export async function openPhoto(path: string): Promise<Sharp> {
   await checkPhotoFile(path);
-  // Loaded with the first photo: the editor's process holds this code and must never hold the image library.
-  const { default: sharp } = await import('sharp');
+  const sharp = await imageLibrary();
   return sharp(isCameraRawName(path) ? await readRawPreview(path) : path, OPTIONS);
+}
+
+let loading: Promise<typeof import('sharp').default> | undefined;
+
+/**
+ * The image library, loaded with the first photo and set to read only pictures: the editor's process holds this code and
+ * must never hold the library.
+ */
+export function imageLibrary(): Promise<typeof import('sharp').default> {
+  return (loading ??= import('sharp').then(({ default: sharp }) => {
+    sharp.block({ operation: ['VipsForeignLoad'] });
+    sharp.unblock({ operation: LOADERS });
+    return sharp;
+  }));
 }

@@ -1,3 +1,5 @@
+import { INPUT_LIMITS } from '../input-limits.ts';
+
 export type PhotoProblem =
   | 'missing'
   | 'unreadable'
@@ -6,6 +8,7 @@ export type PhotoProblem =
   | 'not-a-picture'
   | 'damaged'
   | 'too-many-pixels'
+  | 'too-many-bytes'
   | 'no-preview';
 
 /** A photo that cannot be used, with what is wrong and what to do about it. The message does not name the file. */
@@ -50,13 +53,15 @@ export function asPhotoError(cause: unknown): PhotoError {
       options,
     );
   }
-  return new PhotoError('not-a-picture', `The picture cannot be decoded: ${firstLine(text)}`, options);
+  return new PhotoError(
+    'not-a-picture',
+    `The picture cannot be decoded (${firstLine(text)}). Copy it again, or export it anew as a JPEG.`,
+    options,
+  );
 }
 
-export const MOST_PIXELS = 400_000_000;
-
 function tooManyPixels(options: ErrorOptions): PhotoError {
-  const most = MOST_PIXELS / 1_000_000;
+  const most = INPUT_LIMITS.photoPixels.most / 1_000_000;
   return new PhotoError(
     'too-many-pixels',
     `The picture has more than ${most} million pixels. Export a smaller copy.`,

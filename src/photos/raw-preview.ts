@@ -1,11 +1,11 @@
 import { open, type FileHandle } from 'node:fs/promises';
+import { INPUT_LIMITS } from '../input-limits.ts';
 import { PhotoError } from './photo-error.ts';
-import { readAt, readTiffDirectories } from './tiff-directories.ts';
+import { readAt, readTiffDirectories, type TiffDirectory } from './tiff-directories.ts';
 
 /** TIFF 6.0 and TIFF/EP tag numbers. */
 const TAG = { orientation: 0x0112, stripOffsets: 0x0111, stripLengths: 0x0117, jpegOffset: 0x0201, jpegLength: 0x0202 };
 const JPEG_START = 0xffd8;
-const MOST_BYTES = 200_000_000;
 
 /**
  * The largest JPEG preview inside a camera raw file, with the raw file's orientation.
@@ -21,7 +21,7 @@ export async function readRawPreview(path: string): Promise<Buffer> {
       [onlyOne(directory.get(TAG.stripOffsets)), onlyOne(directory.get(TAG.stripLengths))],
     ]);
     const jpeg = await largestJpeg(file, places);
-    if (jpeg !== undefined) return withOrientation(jpeg, directories[0]?.get(TAG.orientation)?.[0] ?? 1);
+    if (jpeg !== undefined) return withOrientation(jpeg, orientationOf(directories[0]));
   } finally {
     await file.close();
   }
@@ -39,9 +39,12 @@ async function largestJpeg(
   file: FileHandle,
   places: readonly (readonly (number | undefined)[])[],
 ): Promise<Buffer | undefined> {
+  const { size } = await file.stat();
   const bySize = places
     .flatMap(([offset, length]) => (offset !== undefined && length !== undefined ? [{ offset, length }] : []))
-    .filter(({ length }) => length > 4 && length <= MOST_BYTES)
+    .filter(
+      ({ offset, length }) => length > 4 && length <= INPUT_LIMITS.rawPreviewBytes.most && offset + length <= size,
+    )
     .sort((a, b) => b.length - a.length);
   for (const { offset, length } of bySize) {
     const bytes = await readAt(file, offset, length);
@@ -60,6 +63,12 @@ function isViewable(jpeg: Buffer): boolean {
     at += 2 + jpeg.readUInt16BE(at + 2);
   }
   return false;
+}
+
+/** 1 where there is none, or none that Exif knows (2.32, tag 0x0112: 1 to 8). */
+function orientationOf(directory: TiffDirectory | undefined): number {
+  const orientation = directory?.get(TAG.orientation)?.[0] ?? 1;
+  return orientation >= 1 && orientation <= 8 ? orientation : 1;
 }
 
 /** The JPEG with an EXIF block that says its orientation, unless it brings its own. */

@@ -1,7 +1,7 @@
 import type { Rectangle } from '../geometry/shapes.ts';
-import { openPhoto } from './open-photo.ts';
+import { imageLibrary, openPhoto } from './open-photo.ts';
 import { asPhotoError } from './photo-error.ts';
-import { orientedSize } from './size.ts';
+import { sizeOf } from './size.ts';
 
 export interface ThumbnailOptions {
   /** What is shown, in fractions of the photo, in the turned picture. */
@@ -22,7 +22,7 @@ export async function makeThumbnail(path: string, options: ThumbnailOptions): Pr
   const { crop, degrees, longEdge } = options;
   try {
     const photo = await openPhoto(path);
-    const size = orientedSize(await photo.metadata());
+    const size = await sizeOf(photo);
     const scale = Math.min(1, longEdge / Math.max(crop.w * size.width, crop.h * size.height));
     const width = Math.max(1, Math.round(size.width * scale));
     const height = Math.max(1, Math.round(size.height * scale));
@@ -33,7 +33,7 @@ export async function makeThumbnail(path: string, options: ThumbnailOptions): Pr
       .toColourspace('srgb')
       .raw({ depth: 'uchar' })
       .toBuffer({ resolveWithObject: true });
-    const { default: sharp } = await import('sharp');
+    const sharp = await imageLibrary();
     // Turning makes the canvas larger around the same centre.
     const turned = await sharp(data, { raw: info }).rotate(degrees, { background: '#808080' }).raw().toBuffer({ resolveWithObject: true }); // prettier-ignore
     const left = (crop.x - 0.5) * width + turned.info.width / 2;

@@ -1,10 +1,10 @@
 import type { FileHandle } from 'node:fs/promises';
+import { INPUT_LIMITS } from '../input-limits.ts';
 
 /** One directory of a TIFF file: the numbers of each tag (TIFF 6.0; camera raw files are built like this). */
 export type TiffDirectory = ReadonlyMap<number, readonly number[]>;
 
 const SUB_DIRECTORIES = 0x014a;
-const MOST_DIRECTORIES = 32;
 const MOST_ENTRIES = 512;
 const MOST_NUMBERS = 64;
 /** Bytes of a number by TIFF type: byte, short, long, undefined, directory offset. Other types are not read. */
@@ -19,7 +19,7 @@ export async function readTiffDirectories(file: FileHandle): Promise<TiffDirecto
   const waiting = [reader.long(header, 4)];
   const seen = new Set<number>();
   const directories: TiffDirectory[] = [];
-  while (waiting.length > 0 && directories.length < MOST_DIRECTORIES) {
+  while (waiting.length > 0 && directories.length < INPUT_LIMITS.rawDirectories.most) {
     const offset = waiting.shift()!;
     if (offset === 0 || seen.has(offset)) continue;
     seen.add(offset);

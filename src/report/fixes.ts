@@ -1,42 +1,53 @@
 import type { Rectangle } from '../geometry/shapes.ts';
 import { flowText, newCrop } from '../manifest/new-value.ts';
-import type { FixedFrame, FixReport, Remaining } from '../session/fix.ts';
+import type { FixedFrame, FixReport } from '../session/fix-report.ts';
+import { formatNeedsYou } from './needs-you.ts';
+import { printable } from './printable.ts';
 import type { Colours } from './text.ts';
-import { count } from './text.ts';
+import { count, rulesWords } from './text.ts';
+
+export interface FixesFormat {
+  readonly isDryRun: boolean;
+  /** Every finding in its whole sentence, and every crop's numbers; else a line a frame. */
+  readonly inFull: boolean;
+  readonly colours: Colours;
+}
+
+/** What stands in a frame's line. */
+const COLUMNS = 'how far the four edges moved in all, in percent of the photo’s diagonal, and what is mended by it';
 
 /** What a fix changed, furthest first, then what needs you, with the reason. */
-export function formatFixes(report: FixReport, isDryRun: boolean, colours: Colours): string {
-  const { path, fixed, needsYou, cleanCloser } = report;
-  const done = isDryRun ? 'would change' : 'changed';
-  const head = `${path}: ${done} ${count(fixed.length, 'frame')}${fixed.length > 1 ? ', furthest moved first' : ''}`;
-  const parts = [
-    [colours.bold(head), ...fixed.flatMap((frame) => formatFixed(frame, colours))],
-    needsYou.length === 0
-      ? [colours.green('Nothing needs you.')]
-      : [
-          colours.bold(`Needs you: ${count(needsYou.length, 'finding')}`),
-          ...needsYou.flatMap((rest) => formatRemaining(rest, colours)),
-          ...(cleanCloser.length > 0
-            ? [`Clean with --any-length: ${cleanCloser.map(({ name }) => name).join(', ')}`]
-            : []),
-        ],
-  ];
+export function formatFixes(report: FixReport, format: FixesFormat): string {
+  const parts = [formatAllFixed(report, format), formatNeedsYou(report, format)];
   return parts.map((lines) => `${lines.join('\n')}\n`).join('\n');
 }
 
-function formatFixed({ frame, before, after, moved, repaired }: FixedFrame, colours: Colours): string[] {
-  const crops = `${cropWords(before)} → ${cropWords(after)}`;
+function formatAllFixed({ path, fixed }: FixReport, format: FixesFormat): string[] {
+  const done = format.isDryRun ? 'would change' : 'changed';
+  const order = fixed.length > 1 ? ', furthest moved first' : '';
+  const widest = Math.min(40, Math.max(0, ...fixed.map(({ frame }) => printable(frame.name).length)));
   return [
-    `  ${frame.name}  moved ${(moved * 100).toFixed(1)} %  ${colours.dim(crops)}`,
-    ...repaired.map(({ rule, message }) => `    ${colours.green('repaired')}  ${message}  ${colours.dim(`[${rule}]`)}`),
+    format.colours.bold(`${printable(path)}: ${done} ${count(fixed.length, 'frame')}${order}`),
+    ...(fixed.length > 0 ? [`  ${format.colours.dim(COLUMNS)}`] : []),
+    ...fixed.flatMap((frame) => formatFixed(frame, widest, format)),
   ];
 }
 
-function formatRemaining({ frame, finding, reason }: Remaining, colours: Colours): string[] {
-  const where = frame ? `${frame.name}  ` : '';
+function formatFixed(
+  { frame, before, after, moved, repaired }: FixedFrame,
+  width: number,
+  format: FixesFormat,
+): string[] {
+  const { colours, inFull } = format;
+  const name = printable(frame.name).padEnd(width);
+  const line = `  ${name}  moved ${(moved * 100).toFixed(1).padStart(4)} %  ${rulesWords(repaired)}`;
+  if (!inFull) return [line];
   return [
-    `  ${where}${colours.yellow(finding.severity)}  ${finding.message}  ${colours.dim(`[${finding.rule}]`)}`,
-    ...(reason === undefined ? [] : [`    because ${reason}`]),
+    line,
+    `    ${colours.dim(`crop ${cropWords(before)} → ${cropWords(after)}`)}`,
+    ...repaired.map(
+      ({ rule, message }) => `    ${colours.green('no longer:')} ${printable(message)}  ${colours.dim(`[${rule}]`)}`,
+    ),
   ];
 }
 

@@ -3,13 +3,15 @@ import { LineIndex } from '../manifest/position.ts';
 import type { FrameCheck, SessionCheck } from '../session/check.ts';
 import { countFindings } from '../session/counts.ts';
 import type { LocatedFinding } from '../session/located-finding.ts';
+import { printableJson } from './printable.ts';
 
 /** The version of this output's shape. */
 const FORMAT = 1;
 
 /** The whole check as one JSON text; its shape is described in DESIGN.md under "The command line". */
 export function formatJson(checks: readonly SessionCheck[]): string {
-  return JSON.stringify({ selvedge: FORMAT, manifests: checks.map(manifestFields), summary: countFindings(checks) });
+  const report = { selvedge: FORMAT, manifests: checks.map(manifestFields), summary: countFindings(checks) };
+  return printableJson(JSON.stringify(report));
 }
 
 function manifestFields({ session, findings, frames }: SessionCheck): object {

@@ -11,8 +11,9 @@ const OVERLAP = 0.5;
 export function lengthsThatMayHold(scene: Scene): { length: Length; otherwise: HalfSpace[] }[] {
   if (scene.askedLength) return [{ length: scene.askedLength, otherwise: [] }];
   if (!scene.tallest) return [{ length: 'full-length', otherwise: [] }];
+  const { bottom } = scene.crop;
   return lengthSpans(scene.tallest)
-    .filter(({ from, to }) => to > from)
+    .filter(({ from, to }) => to > from && (!scene.isFixed || (bottom > from - OVERLAP && bottom < to + OVERLAP)))
     .map(({ length, from, to }) => ({
       length,
       otherwise: [

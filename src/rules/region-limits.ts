@@ -1,20 +1,29 @@
-import { EDGE_NAMES } from '../geometry/shapes.ts';
+import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { firmnessOf } from '../people/confidence.ts';
 import type { Figure } from '../people/figure.ts';
 import { measuringError } from '../people/measuring-error.ts';
 import type { Region } from '../people/regions.ts';
 import { bodyOut, clearOf, past, pixels, rangeAcross, rangeAlong } from './limits.ts';
+import { isClear } from './near-edges.ts';
 import type { Limit } from './rule.ts';
 import { edgeWords } from './words.ts';
 
 /** No edge through a hand or a foot, nor nearer to it than a share of the limb that it ends. */
-export function regionLimits(figure: Figure, region: Region, part: 'hand' | 'foot', marginPercent: number): Limit[] {
+export function regionLimits(
+  figure: Figure,
+  region: Region,
+  part: 'hand' | 'foot',
+  marginPercent: number,
+  edges: readonly EdgeName[],
+  at: Edges | undefined,
+): Limit[] {
   const { box, side, limb, confidence } = region;
   const possible = firmnessOf(confidence) !== 'firm';
   // Where the hand or foot is not surely known, only an edge right through it is worth a word.
   const margin = possible ? 0 : (marginPercent / 100) * limb;
-  return EDGE_NAMES.map((edge) => {
+  return edges.flatMap((edge): Limit | never[] => {
     const [low, high] = rangeAcross(edge, box);
+    if (isClear(at, edge, low - margin, high + margin)) return [];
     const [from, to] = rangeAlong(edge, box);
     return {
       message: 'cut',
@@ -29,4 +38,9 @@ export function regionLimits(figure: Figure, region: Region, part: 'hand' | 'foo
       ...(!possible && { bound: marginPercent }),
     };
   });
+}
+
+/** How far outside a body an edge may break the limits of these regions, in pixels. */
+export function regionReach(regions: readonly Region[], marginPercent: number): number {
+  return (marginPercent / 100) * Math.max(0, ...regions.map(({ limb }) => limb));
 }

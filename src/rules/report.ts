@@ -4,21 +4,18 @@ import { shortSideOf } from '../geometry/shapes.ts';
 import type { Configuration, RuleConfiguration } from './configuration.ts';
 import type { Finding } from './finding.ts';
 import { RULES } from './index.ts';
+import type { ActiveLimit } from './active-limit.ts';
+import type { Figure } from '../people/figure.ts';
+import { wholeBox } from '../people/whole-box.ts';
 import { bodyLimitsOf } from './body-limits.ts';
 import { valueOf } from './limits.ts';
-import type { Limit, Rule, Severity } from './rule.ts';
+import { edgesNear } from './near-edges.ts';
+import type { Limit, Rule } from './rule.ts';
 import type { Scene } from './scene.ts';
 import { withoutRepetition } from './repetition.ts';
 
 /** Half of what a tenth of a pixel can be by rounding: a crop on the line itself is fine. */
 const ON_THE_LINE = 1e-3;
-
-/** A limit with the rule it belongs to and the severity it has in this session. */
-export interface ActiveLimit {
-  readonly rule: Rule;
-  readonly severity: Severity;
-  readonly limit: Limit;
-}
 
 /**
  * Every limit of every rule that is not off, for this scene. A rule that fails has none: `checkScene` says so, and the
@@ -29,25 +26,44 @@ export function activeLimits(
   configuration: Configuration,
   rules: readonly Rule[] = RULES,
 ): ActiveLimit[] {
-  return rules.flatMap((rule) => {
+  const active: ActiveLimit[] = [];
+  for (const rule of rules) {
+    const before = active.length;
     try {
-      return limitsOf(rule, scene, configuration.get(rule.id));
+      addLimits(active, rule, scene, configuration.get(rule.id));
     } catch {
-      return [];
+      active.length = before;
     }
-  });
+  }
+  return active;
 }
 
-function limitsOf(rule: Rule, scene: Scene, own: RuleConfiguration | undefined): ActiveLimit[] {
-  if (!own || own.severity === 'off') return [];
+function addLimits(to: ActiveLimit[], rule: Rule, scene: Scene, own: RuleConfiguration | undefined): void {
+  if (!own || own.severity === 'off') return;
   const { severity } = own;
-  const active: ActiveLimit[] = [];
-  const add = (limits: readonly Limit[]) => {
-    for (const limit of limits) active.push({ rule, severity, limit });
-  };
-  for (const figure of scene.counted) add(bodyLimitsOf(rule, figure, own));
-  if (rule.limits) add(rule.limits(scene, own.settings));
-  return active;
+  for (const figure of scene.counted) {
+    for (const active of bodyLimitsOf(rule, severity, figure, own)) to.push(active);
+  }
+  for (const limit of rule.limits?.(scene, own.settings) ?? []) to.push({ rule, severity, limit });
+}
+
+/** Those of a rule's limits that the scene's own crop may break: most bodies are far from most edges. */
+function limitsHere(
+  rule: Rule,
+  scene: Scene,
+  bodies: readonly { readonly figure: Figure; readonly box: Edges }[],
+  own: RuleConfiguration | undefined,
+): ActiveLimit[] {
+  if (!own || own.severity === 'off') return [];
+  const { severity, settings } = own;
+  const { crop } = scene;
+  const ofBodies = bodies.flatMap(({ figure, box }) => {
+    if (!rule.bodyLimits) return [];
+    const edges = edgesNear(box, crop, rule.bodyReach?.(figure, settings, crop) ?? 0);
+    return edges.length > 0 ? rule.bodyLimits(figure, settings, edges, crop) : [];
+  });
+  const ofFrame = rule.limits?.(scene, settings) ?? [];
+  return [...ofBodies, ...ofFrame].map((limit) => ({ rule, severity, limit }));
 }
 
 /** Whether a crop with these edge lines breaks the limit: every escape is missed. */
@@ -60,9 +76,11 @@ export function isBroken(limit: Limit, edges: Edges): boolean {
  * becomes one finding of its own, with severity error.
  */
 export function checkScene(scene: Scene, configuration: Configuration, rules: readonly Rule[] = RULES): Finding[] {
+  const here = { ...scene, isFixed: true };
+  const bodies = scene.counted.map((figure) => ({ figure, box: wholeBox(figure) }));
   const findings = rules.flatMap((rule) => {
     try {
-      return limitsOf(rule, scene, configuration.get(rule.id))
+      return limitsHere(rule, here, bodies, configuration.get(rule.id))
         .filter(({ limit }) => isBroken(limit, scene.crop))
         .map((active) => findingOf(active, scene.crop));
     } catch (error) {
@@ -85,7 +103,9 @@ function findingOf({ rule, severity, limit }: ActiveLimit, edges: Edges): Findin
   const say = rule.messages[limit.message];
   if (!say) throw new Error(`Rule ${rule.id} has no message ${limit.message}.`);
   const value = limit.measure && measured(limit.measure, edges);
-  const message = say({ ...limit.arguments, possible: limit.possible ? 1 : 0 }, value ?? 0);
+  const { person, joint, edge } = limit;
+  const place = { ...(person !== undefined && { person }), ...(joint && { joint }), ...(edge && { edge }) };
+  const message = say({ ...place, ...limit.arguments, possible: limit.possible ? 1 : 0 }, value ?? 0);
   return {
     rule: rule.id,
     severity,

@@ -1,5 +1,5 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
-import type { EdgeName } from '../geometry/shapes.ts';
+import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import type { Figure } from '../people/figure.ts';
 import type { Scene } from './scene.ts';
 
@@ -45,6 +45,7 @@ export type MessageArguments = Readonly<Record<string, string | number>>;
 export interface Limit {
   /** Which of the rule's messages says it. */
   readonly message: string;
+  /** What the words need beside person, joint and edge, which every message is given. */
   readonly arguments: MessageArguments;
   readonly escapes: readonly HalfSpace[];
   /** By how many pixels the search stays deeper inside than the rule asks: what measuring can be wrong by. */
@@ -73,17 +74,33 @@ export interface Rule {
   /** How much a broken limit of this rule weighs in the search; a heavier rule is never broken to keep lighter ones. */
   readonly weight: number;
   readonly messages: Readonly<Record<string, (argument: MessageArguments, value: number) => string>>;
-  /** What it asks of every crop for the sake of one subject's body, whatever the crop is now. */
-  readonly bodyLimits?: (figure: Figure, settings: SettingValues) => readonly Limit[];
+  /**
+   * What it asks of these edges of every crop for the sake of one subject's body; with `at`, limits that this crop
+   * meets may be left out.
+   */
+  readonly bodyLimits?: (
+    figure: Figure,
+    settings: SettingValues,
+    edges: readonly EdgeName[],
+    at?: Edges,
+  ) => readonly Limit[];
+  /** How far outside a body an edge may lie and still break one of its `bodyLimits`, in pixels. Absent: not at all. */
+  readonly bodyReach?: (figure: Figure, settings: SettingValues, crop: Edges) => number;
   /** What else it asks of a frame. */
   readonly limits?: (scene: Scene, settings: SettingValues) => readonly Limit[];
 }
 
 /** Types a rule's own settings where they are used, and erases them where all rules are handled alike. */
 export function defineRule<Schema extends SettingSchema>(
-  rule: Omit<Rule, 'settings' | 'bodyLimits' | 'limits'> & {
+  rule: Omit<Rule, 'settings' | 'bodyLimits' | 'bodyReach' | 'limits'> & {
     readonly settings: Schema;
-    readonly bodyLimits?: (figure: Figure, settings: SettingValues<Schema>) => readonly Limit[];
+    readonly bodyLimits?: (
+      figure: Figure,
+      settings: SettingValues<Schema>,
+      edges: readonly EdgeName[],
+      at?: Edges,
+    ) => readonly Limit[];
+    readonly bodyReach?: (figure: Figure, settings: SettingValues<Schema>, crop: Edges) => number;
     readonly limits?: (scene: Scene, settings: SettingValues<Schema>) => readonly Limit[];
   },
 ): Rule {

@@ -37,6 +37,8 @@ export interface Scene extends SceneInput {
   readonly facing: readonly Figure[];
   readonly upright: boolean;
   readonly length: Length | undefined;
+  /** Only the present crop is asked about: rules may leave out what cannot hold for it. */
+  readonly isFixed?: boolean;
 }
 
 export function sceneOf(input: SceneInput): Scene {

@@ -2,7 +2,7 @@ import type { Edges, Rectangle } from '../geometry/shapes.ts';
 import type { Configuration } from '../rules/configuration.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf, isCoveredBy } from '../rules/finding.ts';
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import { checkScene, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';

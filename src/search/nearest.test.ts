@@ -106,6 +106,56 @@ describe('the nearest crop', () => {
     expect(pressing(withCrop(scene, answer.edges))).toEqual([]);
   });
 
+  test('finds the way back to the faces where none is shown', () => {
+    const headless = sceneWith({ crop: { left: 300, top: 1300, right: 1300, bottom: 2800 } });
+    expect(pressing(headless).join(' ')).toContain('without their face');
+    const elsewhere = sceneWith({ crop: { left: 0, top: 0, right: 600, bottom: 900 } });
+    expect(pressing(elsewhere)).toContain(
+      'No subject’s face is in the crop. Move or open it until a whole face is in.',
+    );
+    for (const scene of [headless, elsewhere]) {
+      const answer = nearestCrop(scene, CONFIGURATION)!;
+      expect(answer.broken).toEqual([]);
+      expect(pressing(withCrop(scene, answer.edges))).toEqual([]);
+    }
+  });
+
+  test('does not cut somebody lengthwise to keep another whole', () => {
+    const people = [standing(1, 600, 500, 2300), standing(2, 1450, 500, 2300)];
+    const scene = sceneWith({ people, crop: { left: 100, top: 300, right: 1400, bottom: 2250 } });
+    expect(checkScene(scene, CONFIGURATION).map(({ rule }) => rule)).toContain('edge-along-body');
+    const answer = nearestCrop(scene, CONFIGURATION)!;
+    expect(answer.broken).toEqual([]);
+    const isWhole = answer.edges.right > 1450 + 0.11 * 2300;
+    const isOut = answer.edges.right < 1450 - 0.11 * 2300;
+    expect(isWhole || isOut, `right edge at ${answer.edges.right}`).toBe(true);
+  });
+
+  test('shows the face of somebody who is no subject whole, or not at all', () => {
+    const people = [standing(1, 700, 300, 2400), standing(2, 1250, 300, 2400)];
+    const { crop } = sceneWith({});
+    const knee = people[0]!.points.left_knee!.y * PHOTO.height;
+    for (const right of [1180, 1220, 1260]) {
+      const start = { ...crop, right, bottom: knee };
+      const scene = sceneWith({ people, subjects: [1], shape: undefined, crop: start });
+      const { edges } = nearestCrop(scene, CONFIGURATION)!;
+      const face = scene.figures[1]!.face!.box;
+      const isCut = edges.right > face.left + 1 && edges.right < face.right - 1;
+      expect(isCut, `from ${right}: ${edges.right} between ${face.left} and ${face.right}`).toBe(false);
+    }
+  });
+
+  test('keeps away from a joint by what measuring can be wrong, unless that takes it far', () => {
+    const measured: Person[] = sceneWith({}).people.map((person) => ({ ...person, source: 'model' }));
+    const knee = measured[0]!.points.left_knee!.y * PHOTO.height;
+    const crop = { left: 300, top: knee - 1950, right: 1600, bottom: knee };
+    const ofHand = nearestCrop(sceneWith({ crop }), CONFIGURATION)!;
+    const ofModel = nearestCrop(sceneWith({ crop, people: measured }), CONFIGURATION)!;
+    expect(ofModel.broken).toEqual([]);
+    expect(ofModel.cost).toBeGreaterThan(ofHand.cost);
+    expect(ofModel.cost).toBeLessThan(ofHand.cost + 0.1);
+  });
+
   test('says why a rule cannot be met', () => {
     // The photo's lower edge runs just under the ankles, and only wider crops are asked for.
     const scene = sceneWith({ people: [standing(1, 1000, 1000, 2040)] });

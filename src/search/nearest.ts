@@ -3,7 +3,7 @@ import { excess } from '../geometry/half-space.ts';
 import type { EdgeName, Edges, Rectangle } from '../geometry/shapes.ts';
 import { rectangleOf } from '../geometry/shapes.ts';
 import type { Configuration } from '../rules/configuration.ts';
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import { activeLimits, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
@@ -145,7 +145,10 @@ export class NearestSearch {
     const at = written(this.scene, edges).edges;
     const seen = withCrop(this.scene, at);
     const active = isSameView(this.scene, seen) ? this.active : activeLimits(seen, this.configuration);
-    const broken = askedOf(active, options).filter((limit) => isHard(limit) && isBroken(limit.limit, at));
+    const broken = askedOf(
+      active.filter((limit) => isHard(limit) && isBroken(limit.limit, at)),
+      options,
+    );
     return { edges: at, broken, weight: broken.reduce((sum, limit) => sum + weightOf(limit), 0), bounded };
   }
 

@@ -1,4 +1,4 @@
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import type { Length } from '../people/lengths.ts';
 
 /** What a search may be asked beyond "break nothing". */

@@ -5,7 +5,7 @@ import type { Edges, Size } from '../geometry/shapes.ts';
 import { diagonalOf, heightOf, widthOf } from '../geometry/shapes.ts';
 import type { Configuration } from '../rules/configuration.ts';
 import { isCoveredBy } from '../rules/finding.ts';
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import { activeLimits } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { POSSIBLE_SHARE, WEIGHT } from '../rules/weights.ts';

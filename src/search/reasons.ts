@@ -3,7 +3,7 @@ import { excess } from '../geometry/half-space.ts';
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
 import { isVertical, valueOf } from '../rules/limits.ts';
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import { partWords } from '../rules/words.ts';
 import { solve } from './branch.ts';
 import type { Ground } from './conditions.ts';
@@ -16,6 +16,7 @@ const PLACE_OF_RULE: Readonly<Record<string, string>> = {
   'face-cut': 'face',
   headroom: 'head',
   'edge-clearance': 'body',
+  'edge-along-body': 'body',
 };
 /** Rules whose measure tells how far the edge lies from the very place they speak about. */
 const MEASURES_PLACE: ReadonlySet<string> = new Set(['joint-cut', 'headroom', 'edge-clearance']);
@@ -35,24 +36,27 @@ export function reasonFor(problem: Problem, active: ActiveLimit, edges: Edges): 
   const grounds = nearest.map((escape) => groundOf(problem, escape));
   const told = GROUNDS.filter((ground) => grounds.includes(ground));
   const words = told.map((ground) => wordsFor(ground, problem, active));
-  return words.length > 0 ? words.join(', and ') : `what keeps clear of ${placeWords(active)} breaks as much or more`;
+  return words.length > 0
+    ? words.join(', and ')
+    : `what ${active.rule.id === 'length' ? 'has that length' : `keeps clear of ${placeWords(active)}`} breaks as much or more`;
 }
 
 function wordsFor(ground: Ground, problem: Problem, active: ActiveLimit): string {
   const place = placeWords(active);
+  const target = active.rule.id === 'length' ? 'of that length' : `clear of ${place}`;
   switch (ground) {
     case 'photo':
-      return photoWords(problem, active, place);
+      return active.rule.id === 'length' ? 'the photo ends before that length' : photoWords(problem, active, place);
     case 'shape':
-      return `${shapeWords(problem.shape)} inside the photo cannot keep clear of ${place}`;
+      return `${shapeWords(problem.shape)} inside the photo cannot be ${target}`;
     case 'face':
       return `${faceWords(problem)} the ${sideWords(active.limit.edge)}`;
     case 'size':
-      return `a crop clear of ${place} would be too small`;
+      return `a crop ${target} would be too small`;
     case 'length':
-      return `a crop clear of ${place} would have another length than may be`;
+      return `a crop ${target} would have another length than may be`;
     case 'direction':
-      return `a crop clear of ${place} lies the other way`;
+      return `a crop ${target} lies the other way`;
   }
 }
 

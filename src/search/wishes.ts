@@ -9,7 +9,7 @@ import { facesToHold } from './conditions.ts';
 import type { Point } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
 import { clearOf, rangeAcross, rangeAlong } from '../rules/limits.ts';
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import type { Scene } from '../rules/scene.ts';
 
 /** Something that a crop would rather meet: costs `weight` times the miss of its nearest escape over the diagonal. */

@@ -1,4 +1,5 @@
-import { mkdir, readFile, stat } from 'node:fs/promises';
+import type { Stats } from 'node:fs';
+import { mkdir, readFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
 import { digestOfFile } from '../photos/digest.ts';
@@ -22,17 +23,17 @@ export class Digests {
   #loading: Promise<Map<string, Remembered>> | undefined;
   #changed = false;
 
-  /** @throws PhotoError when the photo cannot be read */
-  async of(path: string): Promise<string> {
+  /**
+   * @param found what stands at the path, looked up before the photo is read
+   * @throws PhotoError when the photo cannot be read
+   */
+  async of(path: string, found: Stats): Promise<string> {
     const entries = await (this.#loading ??= this.#load());
-    const found = await stat(path).catch(() => undefined);
     const known = entries.get(path);
-    if (found && known && known.size === found.size && known.modified === found.mtimeMs) return known.digest;
+    if (known?.size === found.size && known.modified === found.mtimeMs) return known.digest;
     const digest = await digestOfFile(path);
-    if (found) {
-      entries.set(path, { size: found.size, modified: found.mtimeMs, digest });
-      this.#changed = true;
-    }
+    entries.set(path, { size: found.size, modified: found.mtimeMs, digest });
+    this.#changed = true;
     return digest;
   }
 

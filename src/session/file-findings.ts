@@ -11,6 +11,7 @@ import type { LocatedFinding } from './located-finding.ts';
 import type { CheckContext } from './check-context.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { Session } from './session.ts';
+import { shellPath } from './shell.ts';
 
 /** What the files say about a session; each finding has the severity that the manifest gives its rule, unless lower. */
 export class FileFindings {
@@ -32,8 +33,11 @@ export class FileFindings {
     }
     if ('refused' in photosFolder) findings.push(...this.#say('manifest', photosFolder.refused, top));
     else if (this.#context.isWithoutPhotos) {
-      const message = 'None of the photos is here: the frames are checked from the people file alone.';
-      findings.push(...this.#say('photo-missing', message, top, 'info'));
+      // Who says where the photos are, and is wrong, must not take the answer for a full one.
+      const [place, severity] =
+        photosFolder.isGiven === true ? ([`in ${photosFolder.path}`, 'error'] as const) : (['here', 'info'] as const);
+      const message = `None of the photos is ${place}: the frames are checked from the people file alone.`;
+      findings.push(...this.#say('photo-missing', message, top, severity));
     }
     return findings;
   }
@@ -44,21 +48,22 @@ export class FileFindings {
 
   /** About one frame's photo and people. */
   ofFrame(frame: Frame, state: PhotoState, measured: PhotoPeople | undefined): LocatedFinding[] {
-    const { path, isFolderRefused, isWithoutPhotos } = this.#context;
+    const { isFolderRefused, isWithoutPhotos } = this.#context;
     const at = frame.photo.range;
     if (state.kind === 'unusable') return this.#say('photo-missing', state.message, at);
     if (state.kind === 'absent') {
       const isExpected = isFolderRefused || (measured !== undefined && isWithoutPhotos);
       if (isExpected) return measured ? this.#ofSubjects(frame, measured) : [];
-      const message = `${frame.photo.value} is not there. Check the name, put the photo into the photos folder, or remove the frame.`;
-      return this.#say('photo-missing', message, at);
+      const hint = state.meant === undefined ? '' : ` Did you mean ${state.meant}?`;
+      const remedy = 'Check the name, put the photo into the photos folder, or remove the frame.';
+      return this.#say('photo-missing', `${frame.photo.value} is not there.${hint} ${remedy}`, at);
     }
     if (!measured) {
-      const message = `Nobody has measured the people in ${frame.photo.value} yet. Run: selvedge measure ${path}`;
+      const message = `Nobody has measured the people in ${frame.photo.value} yet. Run: ${this.#measureCommand()}`;
       return this.#say('not-measured', message, at);
     }
     if (state.kind === 'changed') {
-      const message = `${frame.photo.value} has changed since its people were measured. Run: selvedge measure ${path}`;
+      const message = `${frame.photo.value} has changed since its people were measured. Run: ${this.#measureCommand()}`;
       return [...this.#say('stale-measure', message, at), ...this.#ofSubjects(frame, measured)];
     }
     return this.#ofSubjects(frame, measured);
@@ -74,6 +79,10 @@ export class FileFindings {
         const hint = meant === undefined ? 'Remove it when it is no longer needed.' : `Did you mean ${meant}?`;
         return this.#say('unused-allow', `${key} is allowed, but nothing like it is found here. ${hint}`, range);
       });
+  }
+
+  #measureCommand(): string {
+    return `selvedge measure ${shellPath(this.#context.path)}`;
   }
 
   #ofSubjects(frame: Frame, { people }: PhotoPeople): LocatedFinding[] {

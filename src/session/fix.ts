@@ -1,29 +1,30 @@
 import type { Rectangle } from '../geometry/shapes.ts';
 import { effectiveEdges } from '../geometry/crop.ts';
 import { diagonalOf, EDGE_NAMES } from '../geometry/shapes.ts';
-import { editFrames, type FrameChange } from '../manifest/edit.ts';
 import type { Frame } from '../manifest/manifest.ts';
-import { parseManifest } from '../manifest/parse.ts';
+import { LineIndex } from '../manifest/position.ts';
 import { nearestWord } from '../manifest/spelling.ts';
-import { applyEdits, type TextEdit } from '../manifest/text-edit.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf } from '../rules/finding.ts';
-import { RULES } from '../rules/index.ts';
 import type { Scene } from '../rules/scene.ts';
+import { askedFor, isAboutCrop, isPreventing } from './asked.ts';
 import { breathe } from './breathe.ts';
-import { checkSession, type SessionCheck } from './check.ts';
+import { checkSession } from './check.ts';
+import type { FixedFrame, FixReport, Remaining, Untouched } from './fix-report.ts';
 import type { FrameCheck } from './frame-check.ts';
-import { RULE_CATALOGUE } from './file-rules.ts';
 import { measuredScene } from './frame-scene.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
 import { repair, type Repair } from './repair.ts';
+import { movedOffset, rewrite, writeManifest, type Rewritten } from './rewrite.ts';
 import type { Session } from './session.ts';
+import type { SessionCheck } from './session-check.ts';
 import { SessionError } from './session-error.ts';
-import { readTextFile, writeTextFile } from './text-file.ts';
+import { removeLeftovers } from './text-file.ts';
+import { problemOfWhole } from './trust.ts';
 
 export interface FixOptions {
-  /** Repair only what this rule says. */
-  readonly rule?: string | undefined;
+  /** Repair only what these rules say. Absent or none: what all say. */
+  readonly rules?: readonly string[] | undefined;
   /** Only the frame of this name. */
   readonly frame?: string | undefined;
   /** Come down more than one length where it takes that. */
@@ -34,113 +35,98 @@ export interface FixOptions {
   readonly signal?: AbortSignal;
 }
 
-/** A frame that got a new crop. */
-export interface FixedFrame {
-  readonly frame: Frame;
-  readonly before: Rectangle;
-  readonly after: Rectangle;
-  /** Sum of the four edges' moves over the photo's diagonal. */
-  readonly moved: number;
-  /** What the fix removed. */
-  readonly repaired: readonly Finding[];
-}
-
-/** What no fix could repair. */
-export interface Remaining {
-  /** Absent when it is about the session as a whole. */
-  readonly frame?: Frame;
-  readonly finding: Finding;
-  readonly reason?: string;
-}
-
-export interface FixReport {
-  readonly path: string;
-  /** Furthest moved first. */
-  readonly fixed: readonly FixedFrame[];
-  readonly needsYou: readonly Remaining[];
-  readonly wasWritten: boolean;
-  /** Frames that would be clean if they might come down more than one length. */
-  readonly cleanCloser: readonly Frame[];
-}
-
 /** What repairing the frames of a checked session comes to; nothing is written yet. */
-export interface Repairs extends Pick<FixReport, 'fixed' | 'needsYou' | 'cleanCloser'> {
-  /** Edits of the manifest's text that give every fixed frame its crop. */
-  readonly edits: readonly TextEdit[];
-}
+export interface Repairs extends Omit<FixReport, 'path' | 'wasWritten' | 'positionAt'>, Rewritten {}
 
 /**
  * Gives every frame with errors or warnings the best crop there is, and writes the manifest: only the characters of the
- * crops change. Final frames are never touched.
+ * crops change. Final frames are never touched, nor those of which the photo, the people or the entry are in trouble.
  * @throws SessionError when there is no such frame, or the manifest cannot be written or has changed meanwhile
  */
 export async function fixSession(session: Session, options: FixOptions = {}): Promise<FixReport> {
-  const { signal } = options;
-  const check = await checkSession(session, { ...(signal && { signal }) });
-  const { edits, ...repairs } = await repairFrames(check, options);
-  const wasWritten = edits.length > 0 && options.dryRun !== true;
-  if (wasWritten) await writeManifest(session, applyEdits(session.manifest.text, edits));
-  return { path: session.path, ...repairs, wasWritten };
+  const { signal, dryRun = false } = options;
+  if (!dryRun) await removeLeftovers(session.path);
+  const check = await checkSession(session, { rules: options.rules, ...(signal && { signal }) });
+  const { text, edits, ...repairs } = await repairFrames(check, options);
+  const wasWritten = edits.length > 0 && !dryRun;
+  if (wasWritten) await writeManifest(session, text);
+  const lines = new LineIndex(dryRun ? session.manifest.text : text);
+  return {
+    path: session.path,
+    ...repairs,
+    wasWritten,
+    positionAt: (offset) => lines.positionAt(dryRun ? offset : movedOffset(edits, offset)),
+  };
 }
 
 /**
  * Finds the best crop for every frame with errors or warnings. The command line and the editor both come here.
+ * @param check with the findings of the rules that the options ask for
  * @throws SessionError when there is no such frame, or a crop cannot be written; the signal's reason when it aborts
  */
 export async function repairFrames(check: SessionCheck, options: FixOptions = {}): Promise<Repairs> {
   const { session } = check;
-  const frames = chooseFrames(session, check.frames, options.frame);
-  const isAsked = ({ rule }: Finding): boolean => options.rule === undefined || rule === options.rule;
+  const isAsked = askedFor(options.rules);
+  const frames = chooseFrames(session, check.frames, options.frame).map((frame) => ({
+    ...frame,
+    findings: frame.findings.filter(isAsked),
+  }));
+  const problem = problemOfWhole(session);
   const outcomes: Outcome[] = [];
   for (const frame of frames) {
     await breathe(options.signal);
-    outcomes.push(outcomeOf(session, frame, options, isAsked));
+    outcomes.push(outcomeOf(session, frame, options, problem !== undefined));
   }
   const fixed = outcomes.flatMap((outcome) => outcome.fixed ?? []);
-  const ofSession = options.frame === undefined ? check.findings.filter(isPressing).filter(isAsked) : [];
+  const ofSession = options.frame === undefined ? check.findings.filter(isAsked).filter(isPressing) : [];
   return {
-    edits: rewrite(session, fixed),
+    ...rewrite(session, fixed),
     fixed: fixed.sort((first, second) => second.moved - first.moved || first.frame.index - second.frame.index),
-    needsYou: [...ofSession.map((finding) => ({ finding })), ...outcomes.flatMap(({ remaining }) => remaining)],
+    ...(problem && { stopped: { problem, waiting: outcomes.filter(({ waits }) => waits).length } }),
+    untouched: outcomes.flatMap(({ untouched }) => untouched ?? []),
+    needsYou: [
+      ...ofSession.filter(({ range }) => range !== problem?.range).map((finding) => ({ finding })),
+      ...outcomes.flatMap(({ remaining }) => remaining),
+    ],
     cleanCloser: frames.filter((_, index) => outcomes[index]!.isCleanCloser).map(({ frame }) => frame),
   };
 }
 
 interface Outcome {
   readonly fixed?: FixedFrame;
+  readonly untouched?: Untouched;
   readonly remaining: readonly Remaining[];
   readonly isCleanCloser?: boolean;
+  /** The frame would be repaired if the manifest as a whole were sound. */
+  readonly waits?: boolean;
 }
 
-function outcomeOf(
-  session: Session,
-  check: FrameCheck,
-  options: FixOptions,
-  isAsked: (finding: Finding) => boolean,
-): Outcome {
+function outcomeOf(session: Session, check: FrameCheck, options: FixOptions, isStopped: boolean): Outcome {
   const { frame } = check;
-  const pressing = check.findings.filter(isPressing).filter(isAsked);
+  const pressing = check.findings.filter(isPressing);
   const ofCrop = pressing.filter(isAboutCrop);
+  const troubles = pressing.filter(isPreventing);
+  if (troubles.length > 0) return { untouched: { frame, troubles, waiting: ofCrop.length }, remaining: [] };
   const others = pressing.filter((finding) => !isAboutCrop(finding)).map((finding) => ({ frame, finding }));
+  if (isStopped) return { remaining: others, waits: ofCrop.length > 0 };
   const scene = ofCrop.length > 0 ? measuredScene(session, frame) : undefined;
   if (!scene) return { remaining: [...ofCrop.map((finding) => ({ frame, finding })), ...others] };
+  const rules = options.rules?.length === 0 ? undefined : options.rules;
   const repaired = repair({
     scene,
     configuration: session.configuration.crops,
     allow: [...frame.allow.keys()],
-    rule: options.rule,
+    rules,
     anyLength: options.anyLength === true,
   });
-  const left = repaired.remaining.filter(isAsked).map((finding) => remainingOf(frame, finding, repaired));
+  const left = repaired.remaining
+    .filter(({ rule }) => rules === undefined || rules.includes(rule))
+    .map((finding) => remainingOf(frame, finding, repaired));
   return {
     ...(repaired.crop && { fixed: fixedFrame(check, scene, repaired.crop, ofCrop, repaired) }),
     remaining: [...left, ...others],
     isCleanCloser: repaired.isCleanCloser,
   };
-}
-
-function isAboutCrop({ rule }: Finding): boolean {
-  return RULES.some(({ id }) => id === rule);
 }
 
 function remainingOf(frame: Frame, finding: Finding, { reasons }: Repair): Remaining {
@@ -184,30 +170,4 @@ function chooseFrames(
       ? 'Frames are named by their photo; NAME#2 is the second of a photo.'
       : `Did you mean ${meant}?`;
   throw new SessionError(`${session.path} has no frame "${name}". ${hint}`);
-}
-
-/** The edits for the new crops, tried out: a frame that would not have exactly its new crop is a fault of ours. */
-function rewrite(session: Session, fixed: readonly FixedFrame[]): TextEdit[] {
-  const changes = new Map(fixed.map(({ frame, after }): [number, FrameChange] => [frame.index, { crop: after }]));
-  const edits = editFrames(session.manifest, changes);
-  const again = parseManifest(applyEdits(session.manifest.text, edits), RULE_CATALOGUE);
-  for (const { frame, after } of fixed) {
-    const crop = again.frames.find(({ index }) => index === frame.index)?.crop?.value;
-    const isThere =
-      crop && (['x', 'y', 'w', 'h'] as const).every((member) => Math.abs(crop[member] - after[member]) < 1e-9);
-    if (!isThere)
-      throw new SessionError(
-        `The new crop of ${frame.name} cannot be written into ${session.path}; nothing was changed.`,
-      );
-  }
-  return edits;
-}
-
-async function writeManifest(session: Session, text: string): Promise<void> {
-  if ((await readTextFile(session.path)) !== session.manifest.text) {
-    throw new SessionError(
-      `${session.path} was changed by somebody else meanwhile; nothing was written. Run the same again.`,
-    );
-  }
-  await writeTextFile(session.path, text);
 }

@@ -6,6 +6,7 @@ import type { Configuration } from '../rules/configuration.ts';
 import { isCoveredBy } from '../rules/finding.ts';
 import { checkScene } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
+import { isAboutCrop } from './asked.ts';
 import type { CheckContext } from './check-context.ts';
 import { FileFindings } from './file-findings.ts';
 import { canBeJudged, cropOf, degreesOf, sceneOfFrame } from './frame-scene.ts';
@@ -51,12 +52,17 @@ export function checkFrame(context: CheckContext, { frame, problems, measured, s
     crop: cropOf(frame, size),
     straighten: degreesOf(frame),
     ...(scene && scene.length && { length: scene.length, lengthFrom: scene.askedLength ? 'asked' : 'found' }),
-    findings: frame.final?.value === true ? all.map((finding) => ({ ...finding, severity: 'info' as const })) : all,
+    findings: frame.final?.value === true ? all.map(asHint) : all,
   };
 }
 
 function cropFindings(configuration: Configuration, frame: Frame, scene: Scene): LocatedFinding[] {
   return checkScene(scene, configuration).map((finding) => ({ ...finding, range: causeInFrame(frame, finding) }));
+}
+
+/** What is approved as it is; a file in trouble stays in trouble. */
+function asHint(finding: LocatedFinding): LocatedFinding {
+  return isAboutCrop(finding) ? { ...finding, severity: 'info' } : finding;
 }
 
 function withAllowance(frame: Frame, finding: LocatedFinding): LocatedFinding {

@@ -1,9 +1,10 @@
 import { existsSync } from 'node:fs';
-import { readdir } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
 import { writeManifest } from '../manifest/write.ts';
-import { choosePictures } from '../photos/file-names.ts';
+import { choosePictures, isPictureName } from '../photos/file-names.ts';
 import { readRating } from '../photos/rating.ts';
+import { MANIFEST_NAME } from './find-manifest.ts';
+import { filesUnder, targetOfLink, type FolderFiles, type LinkTarget } from './folder-files.ts';
 import { inParallel } from './in-parallel.ts';
 import { causeOf, SessionError } from './session-error.ts';
 import { writeTextFile } from './text-file.ts';
@@ -27,10 +28,14 @@ export interface InitReport {
   readonly unrated: number;
   /** Left out because a manifest cannot name them (control characters, backslashes). */
   readonly unnameable: readonly string[];
+  /** Links that were left out, by where they lead. */
+  readonly links: LinkCounts;
 }
 
-const MANIFEST_NAME = 'crops.yaml';
+export type LinkCounts = Readonly<Record<LinkTarget, number>>;
+
 const RATINGS_AT_ONCE = 8;
+const LINKS_AT_ONCE = 8;
 /** A finished picture is looked at as it is: written out, so that a later fix shows as a change of numbers. */
 const WHOLE_PHOTO = { x: 0, y: 0, w: 1, h: 1 };
 /** What a manifest cannot name; the schema's own pattern for photos. */
@@ -44,34 +49,39 @@ export async function initSession(folder: string, options: InitOptions = {}): Pr
   const path = join(folder, MANIFEST_NAME);
   if (existsSync(path))
     throw new SessionError(`${path} is there already and stays as it is. Move it away to begin anew.`);
-  const found = choosePictures(await namesIn(folder));
+  const { files, links } = await namesIn(folder);
+  const found = choosePictures(files);
+  const linked = await countLinks(folder, links);
   if (found.pictures.length === 0) {
-    throw new SessionError(`${folder} has no pictures (JPEG, PNG, TIFF, WebP, AVIF, HEIF or camera raw files).`);
+    const others = linked.outside + linked.folder;
+    const hint = others === 0 ? '' : ` Links are not followed (${others} here): put the pictures themselves into it.`;
+    throw new SessionError(`${folder} has no pictures (JPEG, PNG, TIFF, WebP, AVIF, HEIF or camera raw files).${hint}`);
   }
   const unnameable = found.pictures.filter((name) => UNNAMEABLE.test(name));
   const named = found.pictures.filter((name) => !UNNAMEABLE.test(name));
   const rated = await rateAll(folder, named, options.minRating);
   if (rated.pictures.length === 0) {
-    throw new SessionError(`No picture in ${folder} has ${options.minRating ?? 0} stars or more; nothing was written.`);
+    throw new SessionError(`No picture in ${folder} has ${options.minRating ?? 1} stars or more; nothing was written.`);
   }
   const frames = rated.pictures.map((photo) => ({ photo, ...(options.finished === true && { crop: WHOLE_PHOTO }) }));
   await writeTextFile(path, writeManifest({ session: basename(resolve(folder)), aspect: 'original', frames }));
-  return { path, ...rated, rawBesidePicture: found.rawBesidePicture.length, unnameable };
+  return { path, ...rated, rawBesidePicture: found.rawBesidePicture.length, unnameable, links: linked };
 }
 
-/** All file names under the folder, with `/` between folders, in the order of a contact sheet (2 before 10). */
-async function namesIn(folder: string): Promise<string[]> {
-  const entries = await readdir(folder, { recursive: true, withFileTypes: true }).catch((error: unknown) => {
+async function namesIn(folder: string): Promise<FolderFiles> {
+  return filesUnder(folder).catch((error: unknown) => {
     throw new SessionError(`${folder} cannot be read: ${causeOf(error)}.`, { cause: error });
   });
-  const collator = new Intl.Collator('en', { numeric: true });
-  const root = resolve(folder);
-  return entries
-    .filter((entry) => entry.isFile())
-    .map((entry) => resolve(entry.parentPath, entry.name).slice(root.length + (root.endsWith('/') ? 0 : 1)))
-    .map((name) => (process.platform === 'win32' ? name.replaceAll('\\', '/') : name))
-    .filter((name) => !name.split('/').some((part) => part.startsWith('.')))
-    .sort((first, second) => collator.compare(first, second) || (first < second ? -1 : 1));
+}
+
+/** Links to pictures are not taken: what leads out of the folder is not read, what stays inside is there already. */
+async function countLinks(folder: string, links: readonly string[]): Promise<LinkCounts> {
+  const targets = await inParallel(links, LINKS_AT_ONCE, async (name) => {
+    const target = await targetOfLink(folder, name);
+    return target === 'folder' || isPictureName(name) ? target : undefined;
+  });
+  const ofKind = (kind: LinkTarget): number => targets.filter((target) => target === kind).length;
+  return { outside: ofKind('outside'), inside: ofKind('inside'), folder: ofKind('folder'), nowhere: ofKind('nowhere') };
 }
 
 async function rateAll(

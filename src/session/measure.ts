@@ -6,7 +6,7 @@ import type { PhotoJob } from '../vision/workroom/pool.ts';
 import { createWorkroomPool } from '../vision/workroom/pool.ts';
 import { photoStates } from './photo-states.ts';
 import { readPeopleFile, type Session } from './session.ts';
-import { writeTextFile } from './text-file.ts';
+import { removeLeftovers, requireWritable, writeTextFile } from './text-file.ts';
 
 export interface MeasureOptions {
   /** The product's version. */
@@ -45,10 +45,12 @@ const SECONDS_BETWEEN_WRITES = 4;
 /**
  * Measures the photos that have no people yet, or have changed since, and keeps each result as it comes: an interrupted
  * run loses at most a few seconds, and the next one goes on from there. Photos are only read.
- * @throws SessionError when the people file cannot be written
+ * @throws SessionError when the people file cannot be written; said before anything is measured
  */
 export async function measureSession(session: Session, options: MeasureOptions): Promise<MeasureReport> {
+  await removeLeftovers(session.peoplePath);
   const { jobs, unchanged, failed } = await chooseJobs(session, options.signal);
+  if (jobs.length > 0) await requireWritable(session.peoplePath);
   const writer = new PeopleWriter(session.peoplePath);
   const measured: string[] = [];
   const failures = [...failed];
@@ -69,12 +71,12 @@ export async function measureSession(session: Session, options: MeasureOptions):
     pool.close();
     await writer.flush();
   }
-  const order = session.manifest.frames.map((frame) => frame.photo.value);
+  const order = new Map(session.manifest.frames.map((frame) => [frame.photo.value, frame.index]));
   return {
     peoplePath: session.peoplePath,
     measured,
     unchanged,
-    failed: failures.sort((first, second) => order.indexOf(first.photo) - order.indexOf(second.photo)),
+    failed: failures.sort((first, second) => order.get(first.photo)! - order.get(second.photo)!),
     wasInterrupted: options.signal?.aborted === true,
   };
 }
@@ -93,7 +95,9 @@ async function chooseJobs(session: Session, signal: AbortSignal | undefined): Pr
   for (const [photo, state] of await photoStates(session, signal)) {
     if (state.kind === 'unusable') failed.push({ photo, message: state.message });
     else if (state.kind === 'absent') {
-      const message = 'refused' in photosFolder ? photosFolder.refused : `${photo} is not in ${photosFolder.path}.`;
+      const hint = state.meant === undefined ? '' : ` Did you mean ${state.meant}?`;
+      const message =
+        'refused' in photosFolder ? photosFolder.refused : `${photo} is not in ${photosFolder.path}.${hint}`;
       failed.push({ photo, message });
     } else if (state.kind === 'present' && session.people.photos.has(photo)) unchanged.push(photo);
     else jobs.push({ path: state.path, photo });

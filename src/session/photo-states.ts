@@ -1,20 +1,23 @@
-import { existsSync } from 'node:fs';
+import { existsSync, type Stats } from 'node:fs';
 import type { Size } from '../geometry/shapes.ts';
 import type { PhotoPeople } from '../people/person.ts';
 import { PhotoError } from '../photos/photo-error.ts';
+import { isPictureName } from '../photos/file-names.ts';
 import { readPhotoSize } from '../photos/size.ts';
-import { breathe } from './breathe.ts';
+import { Pauses } from './breathe.ts';
 import { Digests } from './digests.ts';
+import { filesUnder } from './folder-files.ts';
 import { inParallel } from './in-parallel.ts';
-import type { PhotosFolder } from './photos-folder.ts';
-import { pathInside } from './photos-folder.ts';
+import { PhotoPlaces, type PhotosFolder } from './photos-folder.ts';
+import { likelyFile } from './renamed.ts';
 
 /** What the disk says about one photo. */
 export type PhotoState =
   | { readonly kind: 'present'; readonly path: string; readonly size?: Size }
   /** Its bytes are not those that were measured. */
   | { readonly kind: 'changed'; readonly path: string; readonly size: Size }
-  | { readonly kind: 'absent' }
+  /** `meant` is a file in the photos folder that it probably is by now. */
+  | { readonly kind: 'absent'; readonly meant?: string }
   /** There, but of no use; or its name leads out of the photos folder. */
   | { readonly kind: 'unusable'; readonly message: string };
 
@@ -26,6 +29,8 @@ export interface PhotosToLookAt {
 }
 
 const AT_ONCE = 4;
+/** Beyond this a whole card is missing, and no name helps. */
+const MOST_COMPARISONS = 200_000;
 
 /**
  * Looks at every photo of the session once; files are only read. By photo.
@@ -36,28 +41,51 @@ export async function photoStates(
   signal?: AbortSignal,
 ): Promise<ReadonlyMap<string, PhotoState>> {
   const photos = [...new Set(session.manifest.frames.map((frame) => frame.photo.value))];
+  if ('refused' in session.photosFolder) return new Map(photos.map((photo) => [photo, { kind: 'absent' }]));
+  const places = new PhotoPlaces(session.photosFolder.path);
   const digests = new Digests();
+  const pauses = new Pauses(signal);
   const states = await inParallel(photos, AT_ONCE, async (photo) => {
-    await breathe(signal);
-    return [photo, await stateOf(session, photo, digests)] as const;
+    if (pauses.isDue) await pauses.take();
+    return [photo, await stateOf(session, photo, places, digests)] as const;
   });
   await digests.save();
-  return new Map(states);
+  return withLikelyFiles(session, new Map(states));
 }
 
-async function stateOf(session: PhotosToLookAt, photo: string, digests: Digests): Promise<PhotoState> {
-  const { photosFolder } = session;
-  if ('refused' in photosFolder) return { kind: 'absent' };
-  const path = await pathInside(photosFolder.path, photo);
-  if (path === undefined) {
+/** Says of photos that are not there which file of the photos folder they probably are. */
+async function withLikelyFiles(
+  { photosFolder }: PhotosToLookAt,
+  states: ReadonlyMap<string, PhotoState>,
+): Promise<ReadonlyMap<string, PhotoState>> {
+  const missing = [...states].filter(([, { kind }]) => kind === 'absent').map(([photo]) => photo);
+  if (missing.length === 0 || 'refused' in photosFolder || !existsSync(photosFolder.path)) return states;
+  const { files } = await filesUnder(photosFolder.path).catch(() => ({ files: [] }));
+  const unused = files.filter((file) => isPictureName(file) && !states.has(file));
+  if (missing.length * unused.length > MOST_COMPARISONS) return states;
+  const meant = missing.map((photo) => [photo, likelyFile(photo, unused)] as const);
+  const named = meant.flatMap(([photo, file]) =>
+    file === undefined ? [] : [[photo, { kind: 'absent', meant: file }] as const],
+  );
+  return new Map([...states, ...named]);
+}
+
+async function stateOf(
+  session: PhotosToLookAt,
+  photo: string,
+  places: PhotoPlaces,
+  digests: Digests,
+): Promise<PhotoState> {
+  const found = await places.find(photo);
+  if (found === undefined) {
     return {
       kind: 'unusable',
       message: `${photo} leads out of the photos folder and is not read. Put the photo itself into the folder.`,
     };
   }
-  if (!existsSync(path)) return { kind: 'absent' };
+  if (!found.stats) return { kind: 'absent' };
   try {
-    return await lookAt(path, session.people.photos.get(photo), digests);
+    return await lookAt(found.path, found.stats, session.people.photos.get(photo), digests);
   } catch (error) {
     if (error instanceof PhotoError) return { kind: 'unusable', message: `${photo}: ${error.message}` };
     throw error;
@@ -66,10 +94,11 @@ async function stateOf(session: PhotosToLookAt, photo: string, digests: Digests)
 
 async function lookAt(
   path: string,
+  stats: Stats,
   people: Pick<PhotoPeople, 'digest'> | undefined,
   digests: Digests,
 ): Promise<PhotoState> {
   if (people?.digest === undefined) return { kind: 'present', path, size: await readPhotoSize(path) };
-  if ((await digests.of(path)) === people.digest) return { kind: 'present', path };
+  if ((await digests.of(path, stats)) === people.digest) return { kind: 'present', path };
   return { kind: 'changed', path, size: await readPhotoSize(path) };
 }

@@ -6,7 +6,7 @@ import { foundLength } from '../people/length-spans.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf, isCoveredBy } from '../rules/finding.ts';
 import { RULES } from '../rules/index.ts';
-import type { ActiveLimit } from '../rules/report.ts';
+import type { ActiveLimit } from '../rules/active-limit.ts';
 import { checkScene, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
@@ -19,8 +19,8 @@ export interface RepairQuestion {
   readonly configuration: Configuration;
   /** Keys of the frame's `allow`. */
   readonly allow: readonly string[];
-  /** Repair what this rule says; nothing else may get worse. */
-  readonly rule: string | undefined;
+  /** Repair what these rules say; nothing else may get worse. Absent: what all say. */
+  readonly rules: readonly string[] | undefined;
   readonly anyLength: boolean;
 }
 
@@ -46,11 +46,12 @@ export function repair(question: RepairQuestion): Repair {
   const before = pressingIn(scene, question);
   // A picture whose faces are cut is none: its length is not worth keeping.
   const anyLength = question.anyLength || before.some(({ severity }) => severity === 'error');
-  const attempts = lengthsToTry(scene, anyLength).map((tightest) => attempt(question, tightest));
+  const attempt = onceEach((tightest: Length | undefined) => search(question, tightest));
+  const attempts = lengthsToTry(scene, anyLength).map(attempt);
   const clean = attempts.find((found) => found !== undefined && isClean(found, before, question));
   if (clean) return { crop: clean.answer.crop, remaining: clean.after, reasons: new Map(), isCleanCloser: false };
-  const last = anyLength ? attempts.at(-1) : attempt(question, presentLength(scene));
-  const closer = anyLength ? undefined : attempt(question, undefined);
+  const last = anyLength ? attempts.at(-1) : attempt(presentLength(scene));
+  const closer = anyLength ? undefined : attempt(undefined);
   const isCleanCloser = closer !== undefined && isClean(closer, before, question);
   if (!last)
     return { remaining: before, reasons: reasonsWithoutCrop({ ...question, anyLength }, before), isCleanCloser };
@@ -66,7 +67,16 @@ interface Attempt {
   readonly after: readonly Finding[];
 }
 
-function attempt(question: RepairQuestion, tightest: Length | undefined): Attempt | undefined {
+/** A search is dear, and several ways lead to the same one. */
+function onceEach<Question, Answer>(ask: (question: Question) => Answer): (question: Question) => Answer {
+  const known = new Map<Question, Answer>();
+  return (question) => {
+    if (!known.has(question)) known.set(question, ask(question));
+    return known.get(question) as Answer;
+  };
+}
+
+function search(question: RepairQuestion, tightest: Length | undefined): Attempt | undefined {
   const { scene, configuration } = question;
   const answer = nearestCrop(scene, configuration, searchOptions(question, tightest));
   if (!answer) return undefined;
@@ -74,9 +84,10 @@ function attempt(question: RepairQuestion, tightest: Length | undefined): Attemp
   return { answer, after: pressingIn(withCrop(scene, edges), question) };
 }
 
-function searchOptions({ scene, allow, rule }: RepairQuestion, tightest: Length | undefined): SearchOptions {
-  const isAsked = (active: ActiveLimit): boolean => active.rule.id === rule || !isBroken(active.limit, scene.crop);
-  return { allow, ...(tightest && { tightest }), ...(rule !== undefined && { only: isAsked }) };
+function searchOptions({ scene, allow, rules }: RepairQuestion, tightest: Length | undefined): SearchOptions {
+  const isAsked = ({ rule, limit }: ActiveLimit): boolean =>
+    rules === undefined || rules.includes(rule.id) || !isBroken(limit, scene.crop);
+  return { allow, ...(tightest && { tightest }), ...(rules && { only: isAsked }) };
 }
 
 /** How tight each attempt may come; undefined for as tight as it takes. */
@@ -96,16 +107,16 @@ function pressingIn(scene: Scene, { configuration, allow }: RepairQuestion): Fin
   );
 }
 
-function isClean({ after }: Attempt, before: readonly Finding[], { rule }: RepairQuestion): boolean {
-  if (rule === undefined) return after.length === 0;
+function isClean({ after }: Attempt, before: readonly Finding[], { rules }: RepairQuestion): boolean {
+  if (rules === undefined) return after.length === 0;
   const known = new Set(before.map(identityOf));
-  return after.every((finding) => finding.rule !== rule && known.has(identityOf(finding)));
+  return after.every((finding) => !rules.includes(finding.rule) && known.has(identityOf(finding)));
 }
 
-function isBetter({ after }: Attempt, before: readonly Finding[], { rule }: RepairQuestion): boolean {
-  if (rule === undefined) return weightOf(after) < weightOf(before);
-  const own = (finding: Finding): boolean => finding.rule === rule;
-  const other = (finding: Finding): boolean => finding.rule !== rule;
+function isBetter({ after }: Attempt, before: readonly Finding[], { rules }: RepairQuestion): boolean {
+  if (rules === undefined) return weightOf(after) < weightOf(before);
+  const own = (finding: Finding): boolean => rules.includes(finding.rule);
+  const other = (finding: Finding): boolean => !own(finding);
   return (
     weightOf(after.filter(own)) < weightOf(before.filter(own)) &&
     weightOf(after.filter(other)) <= weightOf(before.filter(other))

@@ -11,12 +11,18 @@ export function causeOf(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   const words: Readonly<Record<string, string>> = {
     ENOENT: 'it is not there',
-    ENOTDIR: 'a part of its path is not a folder',
+    ENOTDIR: 'it is not a folder, or a part of its path is none',
     EISDIR: 'it is a folder, not a file',
     EACCES: 'you may not read or write it',
     EPERM: 'you may not read or write it',
     EROFS: 'the disk is read-only',
     ENOSPC: 'the disk is full',
+    EDQUOT: 'the disk is full',
+    EFBIG: 'it would be larger than files may be here',
+    ELOOP: 'its links lead in a circle',
+    ENAMETOOLONG: 'its name is too long',
+    EMFILE: 'too many files are open',
+    EIO: 'the disk does not answer',
   };
   return words[code] ?? (error instanceof Error ? error.message : String(error));
 }

@@ -1,10 +1,12 @@
 import { existsSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { INPUT_LIMITS } from '../input-limits.ts';
 import type { Manifest } from '../manifest/manifest.ts';
 import { DEFAULT_PHOTOS } from '../manifest/manifest.ts';
 import { parseManifest } from '../manifest/parse.ts';
 import type { PeopleFile } from '../people/people-file.ts';
 import { EMPTY_PEOPLE_FILE, parsePeopleFile } from '../people/people-file.ts';
+import { isPictureName } from '../photos/file-names.ts';
 import type { SessionConfiguration } from './file-rules.ts';
 import { configurationOf, RULE_CATALOGUE } from './file-rules.ts';
 import type { PhotosFolder } from './photos-folder.ts';
@@ -35,15 +37,20 @@ export interface OpenOptions {
  * @throws SessionError when the manifest, or a people file that is there, cannot be read at all
  */
 export async function openSession(path: string, options: OpenOptions = {}): Promise<Session> {
-  return openSessionText(path, await readTextFile(path), options);
+  refuseOtherFiles(path);
+  return openSessionText(path, await readTextFile(path, INPUT_LIMITS.manifestBytes), options);
 }
 
 /**
  * A session whose manifest is being edited: the text is the editor's, not the disk's.
- * @throws SessionError when a people file that is there cannot be read at all
+ * @throws SessionError when a people file that is there cannot be read at all, or there are too many frames
  */
 export async function openSessionText(path: string, text: string, options: OpenOptions = {}): Promise<Session> {
   const manifest = parseManifest(text, RULE_CATALOGUE);
+  const { most } = INPUT_LIMITS.manifestFrames;
+  if (manifest.frameCount > most) {
+    throw new SessionError(`${path} has ${manifest.frameCount} frames, and ${most} are the most. Split the session.`);
+  }
   const peoplePath = peoplePathOf(path);
   const photos = manifest.photos?.value ?? DEFAULT_PHOTOS;
   return {
@@ -54,6 +61,13 @@ export async function openSessionText(path: string, text: string, options: OpenO
     people: options.people ?? (await readPeopleFile(peoplePath)),
     photosFolder: await findPhotosFolder(path, photos, options.photosFolder),
   };
+}
+
+/** A picture or a people file in the manifest's place: said so, rather than what is wrong with its text. */
+function refuseOtherFiles(path: string): void {
+  const what = isPictureName(path) ? 'a picture' : /\.people\.jsonl$/i.test(path) ? 'a people file' : undefined;
+  if (what === undefined || !existsSync(path)) return;
+  throw new SessionError(`${path} is ${what}, not a manifest. Give the session's manifest, such as crops.yaml.`);
 }
 
 /** `crops.yaml` → `crops.people.jsonl` beside it. */
@@ -67,5 +81,5 @@ export async function readPeopleFile(path: string): Promise<PeopleFile> {
   if (!(await leadsInside(path, dirname(path)))) {
     throw new SessionError(`${path} is a link that leads out of the session's folder. Put the file itself there.`);
   }
-  return parsePeopleFile(await readTextFile(path));
+  return parsePeopleFile(await readTextFile(path, INPUT_LIMITS.peopleFileBytes));
 }

@@ -1,12 +1,17 @@
-import { readFile } from 'node:fs/promises';
+import { existsSync } from 'node:fs';
+import { readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
+import type { InputLimit } from '../input-limits.ts';
 import { causeOf, SessionError } from './session-error.ts';
 
 /**
  * A text file as it is, byte order mark and line ends included.
- * @throws SessionError when it cannot be read or is not UTF-8
+ * @param limit how large it may be
+ * @throws SessionError when it cannot be read, is no plain file, is too large or is not UTF-8
  */
-export async function readTextFile(path: string): Promise<string> {
+export async function readTextFile(path: string, limit: InputLimit): Promise<string> {
+  await checkKind(path, limit);
   const bytes = await readFile(path).catch((error: unknown) => {
     throw new SessionError(`${path} cannot be read: ${causeOf(error)}.`, { cause: error });
   });
@@ -17,6 +22,20 @@ export async function readTextFile(path: string): Promise<string> {
   }
 }
 
+/** Opening a named pipe or a device would wait for ever; a file of many gigabytes would fill the memory. */
+async function checkKind(path: string, { most, of }: InputLimit): Promise<void> {
+  const found = await stat(path).catch((error: unknown) => {
+    throw new SessionError(`${path} cannot be read: ${causeOf(error)}.`, { cause: error });
+  });
+  if (found.isDirectory()) throw new SessionError(`${path} cannot be read: it is a folder, not a file.`);
+  if (!found.isFile()) throw new SessionError(`${path} cannot be read: it is no plain file.`);
+  if (found.size <= most) return;
+  const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1_000_000)} MB`;
+  throw new SessionError(
+    `${path} has ${megabytes(found.size)}, and ${of} has at most ${megabytes(most)}; it is not read. Split the session.`,
+  );
+}
+
 /**
  * Writes the whole file or leaves it as it was.
  * @throws SessionError when it cannot be written
@@ -25,6 +44,42 @@ export async function writeTextFile(path: string, text: string): Promise<void> {
   try {
     await writeFileAtomic(path, text);
   } catch (error) {
-    throw new SessionError(`${path} cannot be written: ${causeOf(error)}. It is as it was.`, { cause: error });
+    const state = existsSync(path) ? 'It is as it was.' : 'Nothing was written.';
+    throw new SessionError(`${path} cannot be written: ${causeOf(error)}. ${state}`, { cause: error });
+  }
+}
+
+/**
+ * Makes sure that a file can be written at a place before long work for it begins: writes an empty file beside it and
+ * takes it away again. The file itself is not touched.
+ * @throws SessionError when it cannot be written
+ */
+export async function requireWritable(path: string): Promise<void> {
+  const probe = `${path}.${process.pid}`;
+  try {
+    await writeFile(probe, '', { flag: 'wx' });
+    await rm(probe);
+  } catch (error) {
+    throw new SessionError(`${path} cannot be written: ${causeOf(error)}. Nothing was begun.`, { cause: error });
+  }
+}
+
+/** Younger ones may belong to somebody who is writing at this moment. */
+const LEFTOVER_SECONDS = 60;
+
+/**
+ * Removes what a run that was killed while writing this file left beside it: `NAME.` and digits, the whole new text or a
+ * part of it. The file itself is not touched. A folder that does not let it stays as it is.
+ */
+export async function removeLeftovers(path: string): Promise<void> {
+  const folder = dirname(path);
+  const start = `${basename(path)}.`;
+  const names = await readdir(folder).catch(() => []);
+  for (const name of names) {
+    if (!name.startsWith(start) || !/^\d{1,10}$/.test(name.slice(start.length))) continue;
+    const leftover = join(folder, name);
+    const found = await stat(leftover).catch(() => undefined);
+    const isOld = found !== undefined && Date.now() - found.mtimeMs > LEFTOVER_SECONDS * 1000;
+    if (isOld && found.isFile()) await rm(leftover).catch(() => undefined);
   }
 }

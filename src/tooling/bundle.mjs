@@ -11,6 +11,15 @@ import { project } from './steps.mjs';
  * @returns {Promise<Record<string, any>>}
  */
 export async function importTypeScript(source) {
+  return import(await bundle(source));
+}
+
+/**
+ * Bundles one TypeScript file into `dist/tooling`.
+ * @param {string} source relative to the project
+ * @returns {Promise<string>} the address to import it by
+ */
+export async function bundle(source) {
   const outfile = join(project, 'dist', 'tooling', source.replaceAll('/', '-').replace(/\.ts$/, '.js'));
   await build({
     absWorkingDir: project,
@@ -23,5 +32,5 @@ export async function importTypeScript(source) {
     packages: 'external',
     logLevel: 'warning',
   });
-  return import(pathToFileURL(outfile).href);
+  return pathToFileURL(outfile).href;
 }

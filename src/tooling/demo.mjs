@@ -1,7 +1,7 @@
 // @ts-check
-/** The whole job on the sample session: measure, check, fix, check again. Works on a copy. */
+/** The whole job on the sample session: measure, check, fix, check again, and see. Works on a copy. */
 import { createHash } from 'node:crypto';
-import { cpSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { mustSucceed, node, project, selvedge } from './steps.mjs';
 
@@ -25,16 +25,22 @@ title('3. Measure the people in the photos, with the real models');
 mustSucceed('Measuring', selvedge(['measure', manifest]).code);
 
 title('4. Check');
-tellCheck(selvedge(['check', '--format', 'json', manifest], { quiet: true }).stdout);
+const first = tellCheck(selvedge(['check', '--format', 'json', manifest], { quiet: true }).stdout);
 
 title('5. Fix');
 selvedge(['fix', manifest]);
 
 title('6. Check again');
 const last = selvedge(['check', '--format', 'json', manifest], { quiet: true });
-tellCheck(last.stdout);
+const second = tellCheck(last.stdout);
+
+title('7. Pictures of what the fix did');
+const page = join('demo-output', 'what-the-fix-did.html');
+await drawPictures();
 
 title('Where things are');
+console.log(`what the fix did, to look at   ${page}`);
+console.log(`the same pictures alone        ${join('demo-output', 'pictures')}`);
 console.log(`manifest, with the new crops   ${manifest}`);
 console.log(`people that were measured      ${join(session, 'crops.people.jsonl')}`);
 const touched = [...digests()].filter(([name, digest]) => before.get(name) !== digest);
@@ -55,9 +61,10 @@ function title(text) {
  * @param {string} json
  */
 function tellCheck(json) {
-  /** @type {{ manifests: { findings: Found[], frames: { findings: Found[] }[] }[], summary: Record<string, number> }} */
+  /** @typedef {import('./demo-pictures.mjs').CheckedFrame} CheckedFrame */
+  /** @typedef {import('./demo-pictures.mjs').Found} Found */
+  /** @type {{ manifests: { findings: Found[], frames: CheckedFrame[] }[], summary: Record<string, number> }} */
   const { manifests, summary } = JSON.parse(json);
-  /** @typedef {{ rule: string, severity: string, allowed?: string }} Found */
   const found = manifests.flatMap(({ findings, frames }) => [
     ...findings,
     ...frames.flatMap((frame) => frame.findings),
@@ -69,9 +76,23 @@ function tellCheck(json) {
     if (allowed === undefined) counts.set(key, (counts.get(key) ?? 0) + 1);
   }
   for (const [key, count] of [...counts].sort()) console.log(`${String(count).padStart(4)}  ${key}`);
-  console.log(
-    `${summary['frames']} frames: ${summary['errors']} errors, ${summary['warnings']} warnings, ${summary['infos']} infos`,
-  );
+  const sum = `${summary['frames']} frames: ${summary['errors']} errors, ${summary['warnings']} warnings, ${summary['infos']} hints`;
+  console.log(sum);
+  return { frames: manifests.flatMap(({ frames }) => frames), sum };
+}
+
+/** Imported here: before the first step nothing may be installed yet. */
+async function drawPictures() {
+  const { drawFixes } = await import('./demo-pictures.mjs');
+  const { demoPage } = await import('./demo-page.mjs');
+  const pictures = await drawFixes({
+    before: first.frames,
+    after: second.frames,
+    photos: join(project, session, 'proofs'),
+    to: join(output, 'pictures'),
+  });
+  writeFileSync(join(project, page), demoPage(pictures, { summaryBefore: first.sum, summaryAfter: second.sum }));
+  console.log(`${pictures.length} frames drawn: the old crop dashed and thin, the new one thick`);
 }
 
 function digests() {

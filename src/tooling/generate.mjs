@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * Writes what comes from the rules' own data: the table in the README, the settings on each rule's page, the JSON
- * Schema. With `--check` it writes nothing and fails when something is stale.
+ * Writes what comes from the rules' own data: the table in the README, the settings on each rule's page, the page of
+ * the manifest's keys, the JSON Schema. With `--check` it writes nothing and fails when something is stale.
  */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';

@@ -1,13 +1,17 @@
+import { INPUT_LIMITS } from '../input-limits.ts';
 import { jsonSchema } from '../manifest/json-schema.ts';
 import { RULES } from '../rules/index.ts';
 import { withSettingsTable } from '../rules/settings-table.ts';
 import { FILE_RULES, RULE_CATALOGUE } from '../session/file-rules.ts';
+import { manifestPage } from './manifest-page.ts';
 
 const RULES_START = '<!-- rules -->';
 const RULES_END = '<!-- /rules -->';
+const LIMITS_START = '<!-- limits -->';
+const LIMITS_END = '<!-- /limits -->';
 
 /**
- * Every file, or part of a file, that comes from the rules' data: path from the project's folder and whole text. Files
+ * Every file, or part of a file, that comes from the rules' data or the table of limits: path from the project's folder and whole text. Files
  * that must be there already and are not are left out.
  */
 export function generatedFiles(read: (path: string) => string | undefined): [string, string][] {
@@ -17,19 +21,29 @@ export function generatedFiles(read: (path: string) => string | undefined): [str
     return [path, page === undefined ? undefined : withSettingsTable(page, rule)];
   });
   const readme = read('README.md');
+  const security = read('docs/security.md');
   const all: [string, string | undefined][] = [
     ...pages,
-    ['README.md', readme === undefined ? undefined : withRulesTable(readme)],
+    ['README.md', readme === undefined ? undefined : withTable(readme, RULES_START, RULES_END, rulesTable())],
+    ['docs/security.md', security && withTable(security, LIMITS_START, LIMITS_END, limitsTable())],
+    ['docs/manifest.md', manifestPage()],
     ['media/crops.schema.json', `${JSON.stringify(jsonSchema(RULE_CATALOGUE), null, 2)}\n`],
   ];
   return all.filter((file): file is [string, string] => file[1] !== undefined);
 }
 
-function withRulesTable(readme: string): string {
-  const start = readme.indexOf(RULES_START);
-  const end = readme.indexOf(RULES_END);
-  if (start < 0 || end < start) return readme;
-  return `${readme.slice(0, start)}${RULES_START}\n${rulesTable()}\n${readme.slice(end)}`;
+function withTable(page: string, startMark: string, endMark: string, table: string): string {
+  const start = page.indexOf(startMark);
+  const end = page.indexOf(endMark);
+  if (start < 0 || end < start) return page;
+  return `${page.slice(0, start)}${startMark}\n${table}\n${page.slice(end)}`;
+}
+
+function limitsTable(): string {
+  const rows = Object.values(INPUT_LIMITS).map(
+    ({ of, most, unit, beyond }) => `| ${of} | ${most.toLocaleString('en')} ${unit} | ${beyond} |`,
+  );
+  return ['| of | at most | beyond it |', '| --- | --- | --- |', ...rows].join('\n');
 }
 
 function rulesTable(): string {

@@ -18,6 +18,8 @@ import { personSize, weighBody, type WeighedPoint } from './stages/weigh.ts';
 
 /** Larger photos are measured in a copy of this size: the models see at most 384 pixels at a time. */
 export const LONG_EDGE = 1600;
+/** Nobody can be told in a picture with a shorter edge than this. */
+const LEAST_EDGE = 16;
 const MOST_OUTLINE_POINTS = 64;
 /** Points below this say nothing to any rule. */
 const LEAST_CONFIDENCE = 0.05;
@@ -48,6 +50,7 @@ export async function measurePhoto(path: string, options: MeasureOptions): Promi
 
 /** Everybody in a decoded photo, numbered from the left; places as fractions of it. */
 export async function measurePixels(pixels: Pixels, models: ModelSet): Promise<Person[]> {
+  if (Math.min(pixels.width, pixels.height) < LEAST_EDGE) return [];
   const picture = new Pyramid(pixels);
   const people: UnnumberedPerson[] = [];
   for (const observation of await observePeople(models, picture)) {

@@ -9,8 +9,8 @@ import { generatedSession } from '../scenes/session.ts';
 
 /** Frames of a session, and how often it is measured. */
 const CHECKS = [
-  [100, 31],
-  [1000, 9],
+  [100, 15],
+  [1000, 7],
   [10_000, 3],
 ] as const;
 const KEYSTROKES = [

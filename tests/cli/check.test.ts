@@ -91,7 +91,7 @@ test('an allow that matches nothing is told on its key, a misspelt one with what
   const allow = 'allow: { joint-cut: "no joint is cut here", hand-cutt: "misspelt" }';
   const folder = measuredSession(frame(`    crop: ${CLEAN}\n    ${allow}\n`));
   const { report } = await checkJson(join(folder, 'crops.yaml'), '--rule', 'unused-allow');
-  const found = report.manifests[0]!.frames[0]!.findings;
+  const found = report.manifests[0]!.frames[0]!.findings.filter(({ rule }) => rule === 'unused-allow');
   expect(found.map(({ severity, column }) => [severity, column])).toEqual([
     ['info', 14],
     ['info', 49],
@@ -104,6 +104,102 @@ test('a final frame says everything as info', async () => {
   const { code, report } = await checkJson(join(folder, 'crops.yaml'));
   expect(code).toBe(0);
   expect(report.manifests[0]!.frames[0]!.findings.map(({ severity }) => severity)).toEqual(['info', 'info']);
+});
+
+test('a final frame keeps its errors of file and text: they are not a matter of taste', async () => {
+  const folder = measuredSession(
+    frame(`    crop: ${KNEES}\n    final: true\n    lenght: close-up\n`) + `  - photo: gone.jpg\n    final: true\n`,
+  );
+  const { code, report } = await checkJson(join(folder, 'crops.yaml'));
+  expect(code).toBe(1);
+  const told = report.manifests[0]!.frames.map(({ findings }) =>
+    findings.map(({ rule, severity }) => [rule, severity]),
+  );
+  expect(told).toEqual([
+    [
+      ['manifest', 'warning'],
+      ['joint-cut', 'info'],
+      ['joint-cut', 'info'],
+    ],
+    [['photo-missing', 'error']],
+  ]);
+});
+
+test('hints are counted in text, by rule, and shown with --hints; JSON has them anyway', async () => {
+  const folder = measuredSession(frame(`    crop: ${KNEES}\n    final: true\n`));
+  const path = join(folder, 'crops.yaml');
+  const short = (await selvedge('check', path)).out;
+  expect(short).toContain(`${path}: 2 hints: joint-cut 2; show them with --hints`);
+  expect(short).not.toContain('left knee');
+  expect(short).toContain('None of the photos is here');
+  const long = (await selvedge('check', '--hints', path)).out;
+  expect(long).toContain('info  The lower edge cuts the left knee');
+  expect(long).not.toContain('show them');
+});
+
+test.each([
+  ['a misspelt key', 'phto: x.jpg', 'phto'],
+  ['no name', 'photo:', 'photo has no value'],
+  ['a way out of the folder', 'photo: ../x.jpg', 'relative to the photos folder'],
+  ['an absolute path', 'photo: /tmp/x.jpg', 'relative to the photos folder'],
+  ['a bare word', 'x.jpg', 'begins with photo'],
+  ['no photo', `crop: ${CLEAN}`, 'photo is missing'],
+  ['nothing', 'null', 'frame'],
+])('a frame that cannot be read (%s) is an error of the session, never silence', async (_, entry, says) => {
+  const folder = measuredSession(`${frame(`    crop: ${CLEAN}\n`)}  - ${entry}\n`);
+  const path = join(folder, 'crops.yaml');
+  const { code, report } = await checkJson(path);
+  expect(code).toBe(1);
+  const found = report.manifests[0]!.findings.filter(({ rule }) => rule === 'manifest');
+  expect(found).toContainEqual(expect.objectContaining({ severity: 'error', line: 7 }));
+  expect(found.map(({ message }) => message).join('\n')).toContain(says);
+  expect(report.manifests[0]!.frames).toHaveLength(1);
+  expect((await selvedge('check', '--rule', 'joint-cut', path)).code).toBe(1);
+  const fixed = await selvedge('fix', path);
+  expect(fixed.code).toBe(1);
+  expect(fixed.out).toContain('Needs you');
+  expect(fixed.out).toContain(says);
+});
+
+test('--rule may be given several times, and never hides what kept the rules from speaking', async () => {
+  // Knees cut below, and much room over the head.
+  const cut = `${HEAD}  - photo: a.jpg\n    crop: { x: 0.2, y: 0.05, w: 0.6, h: 0.6873 }\n`;
+  const path = join(measuredSession(cut), 'crops.yaml');
+  const rulesAsked = async (...argv: string[]): Promise<string[]> => {
+    const { report } = await checkJson(...argv, path);
+    return [...new Set(report.manifests[0]!.frames[0]!.findings.map(({ rule }) => rule))].sort();
+  };
+  expect(await rulesAsked('--rule', 'joint-cut')).toEqual(['joint-cut']);
+  expect(await rulesAsked('--rule', 'joint-cut', '--rule', 'headroom')).toEqual(['headroom', 'joint-cut']);
+  const folder = measuredSession(
+    `${HEAD}  - photo: a.jpg\n    crop: ${CLEAN}\n  - photo: new.jpg\n  - photo: gone.jpg\n`,
+  );
+  writeFileSync(join(folder, 'a.jpg'), await picture());
+  writeFileSync(join(folder, 'new.jpg'), await picture());
+  const { code, report } = await checkJson('--rule', 'aspect', join(folder, 'crops.yaml'));
+  expect(code).toBe(1);
+  expect(report.manifests[0]!.frames.flatMap(({ findings }) => findings.map(({ rule }) => rule))).toEqual([
+    'not-measured',
+    'photo-missing',
+  ]);
+});
+
+test('a photo that is not there: the likely file is named, when no other frame uses it', async () => {
+  const folder = measuredSession(
+    `${HEAD}  - photo: a.jpg\n    crop: ${CLEAN}\n  - photo: pier.jpg\n  - photo: A.JPG\n  - photo: 0142.jpg\n`,
+  );
+  for (const name of ['a.jpg', 'Pier.JPG', '0143.jpg']) writeFileSync(join(folder, name), await picture());
+  const { report } = await checkJson(join(folder, 'crops.yaml'));
+  const messages = report.manifests[0]!.frames.map(({ findings }) => findings[0]?.message ?? '');
+  expect(messages[1]).toContain('Did you mean Pier.JPG?');
+  expect(messages[2]).not.toContain('Did you mean');
+  expect(messages[3]).not.toContain('Did you mean');
+});
+
+test('an entry of a list is named so that a person understands', async () => {
+  const folder = measuredSession(frame(`    crop: ${CLEAN}\n    subjects: [1, 0]\n`));
+  const { report } = await checkJson(join(folder, 'crops.yaml'));
+  expect(report.manifests[0]!.frames[0]!.findings[0]!.message).toMatch(/^The second entry of subjects is 0: /);
 });
 
 test('warnings pass up to --max-warnings, errors never do', async () => {
@@ -178,6 +274,10 @@ test('a manifest reads nothing outside its folder, by name or by link, unless --
   symlinkSync(join(elsewhere, 'a.jpg'), join(folder, 'proofs', 'a.jpg'));
   const { report } = await checkJson(join(folder, 'crops.yaml'));
   expect(report.manifests[0]!.frames[0]!.findings[0]).toMatchObject({ rule: 'photo-missing', severity: 'error' });
+  const within = measuredSession(manifest.replace('a.jpg', 'link/a.jpg'), ['link/a.jpg']);
+  symlinkSync(elsewhere, join(within, 'link'));
+  const linked = await checkJson(join(within, 'crops.yaml'));
+  expect(linked.report.manifests[0]!.frames[0]!.findings[0]!.message).toContain('leads out of the photos folder');
   const { code } = await checkJson(join(folder, 'crops.yaml'), '--photos', elsewhere);
   expect(code).toBe(0);
 });

@@ -1,9 +1,10 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import { parseManifest } from '../../src/manifest/parse.ts';
 import { RULE_CATALOGUE } from '../../src/session/file-rules.ts';
+import { writeTextFile } from '../../src/session/text-file.ts';
 import { digestsIn, folderWith, picture, selvedge } from './workspace.ts';
 
 /** Photos and crops of the manifest that `init` wrote; it must have no problem. */
@@ -67,6 +68,37 @@ test('--min-rating takes the stars from the embedded XMP and says how many were 
   expect(written(folder).photos).toEqual(['b.jpg']);
   expect(out).toContain('left out: 1 picture with fewer stars');
   expect(out).toContain('left out: 1 picture without a rating');
+});
+
+test('links are left out, and said by where they lead', async () => {
+  const elsewhere = folderWith({ 'x.jpg': await picture(), 'y.jpg': await picture(), 'folder/z.jpg': await picture() });
+  const folder = folderWith({ 'a.jpg': await picture() });
+  symlinkSync(join(elsewhere, 'x.jpg'), join(folder, 'x.jpg'));
+  symlinkSync(join(elsewhere, 'y.jpg'), join(folder, 'y.jpg'));
+  symlinkSync(join(folder, 'a.jpg'), join(folder, 'again.jpg'));
+  symlinkSync(join(elsewhere, 'folder'), join(folder, 'folder'));
+  symlinkSync(join(elsewhere, 'gone.jpg'), join(folder, 'gone.jpg'));
+  symlinkSync(join(elsewhere, 'notes.txt'), join(folder, 'notes.txt'));
+  const { code, out } = await selvedge('init', folder);
+  expect(code).toBe(0);
+  expect(written(folder).photos).toEqual(['a.jpg']);
+  expect(out).toContain('left out: 2 links to files outside the folder (never read)');
+  expect(out).toContain('left out: 1 link to files inside the folder (counted once)');
+  expect(out).toContain('left out: 1 link to folders (not followed)');
+  expect(out).toContain('left out: 1 link that leads nowhere');
+  const onlyLinks = folderWith({});
+  symlinkSync(join(elsewhere, 'x.jpg'), join(onlyLinks, 'x.jpg'));
+  expect((await selvedge('init', onlyLinks)).err).toContain('Links are not followed (1 here)');
+});
+
+test.each(['0', '6', '-1', '2.5', 'three'])('--min-rating %s is a bad call', async (stars) => {
+  const { code, err } = await selvedge('init', '--min-rating', stars, folderWith({ 'a.jpg': await picture() }));
+  expect(code).toBe(2);
+  expect(err).toContain(`--min-rating takes a whole number from 1 to 5, not "${stars}".`);
+});
+
+test('a place that cannot be written: nothing was there, so nothing is "as it was"', async () => {
+  await expect(writeTextFile(join(folderWith({}), 'gone', 'crops.yaml'), 'x')).rejects.toThrow('Nothing was written.');
 });
 
 test('a manifest that is there stays as it is', async () => {

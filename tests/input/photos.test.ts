@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { existsSync, readdirSync } from 'node:fs';
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -10,6 +11,7 @@ import { choosePictures } from '../../src/photos/file-names.ts';
 import { PhotoError, type PhotoProblem } from '../../src/photos/photo-error.ts';
 import { readRating } from '../../src/photos/rating.ts';
 import { readPhotoSize } from '../../src/photos/size.ts';
+import { pngThatClaims } from './support/png.ts';
 
 let folder = '';
 
@@ -177,6 +179,14 @@ describe('readRating', () => {
     expect(await readRating(path)).toBe(rating);
   });
 
+  it('leaves no file open', async () => {
+    const words = await put('words.tiff', 'MM\0*no picture');
+    const open = (): number => (existsSync('/proc/self/fd') ? readdirSync('/proc/self/fd').length : 0);
+    const before = open();
+    for (let times = 0; times < 30; times++) await readRating(words);
+    expect(open()).toBeLessThan(before + 10);
+  });
+
   it('is silent about files that are no pictures', async () => {
     expect(await readRating(await put('words.jpg', 'no picture'))).toBeUndefined();
     expect(await readRating(join(folder, 'nowhere.jpg'))).toBeUndefined();
@@ -206,33 +216,4 @@ function tiffWithPreviews(orientation: number, previews: readonly Buffer[]): Buf
     return directory;
   });
   return Buffer.concat([Buffer.from('4d4d002a00000008', 'hex'), ...directories, ...previews]);
-}
-
-/** A PNG whose header claims a size; there are no pixels behind it. */
-function pngThatClaims(width: number, height: number): Buffer {
-  const header = Buffer.alloc(13);
-  header.writeUInt32BE(width, 0);
-  header.writeUInt32BE(height, 4);
-  header.set([8, 2, 0, 0, 0], 8);
-  const signature = Buffer.from('89504e470d0a1a0a', 'hex');
-  return Buffer.concat([signature, pngChunk('IHDR', header), pngChunk('IDAT', Buffer.from('789c', 'hex'))]);
-}
-
-function pngChunk(type: string, content: Buffer): Buffer {
-  const chunk = Buffer.alloc(12 + content.length);
-  chunk.writeUInt32BE(content.length, 0);
-  chunk.write(type, 4, 'latin1');
-  content.copy(chunk, 8);
-  chunk.writeUInt32BE(crc32(chunk.subarray(4, 8 + content.length)), 8 + content.length);
-  return chunk;
-}
-
-/** PNG specification, annex D. */
-function crc32(bytes: Buffer): number {
-  let crc = 0xffffffff;
-  for (const byte of bytes) {
-    crc ^= byte;
-    for (let bit = 0; bit < 8; bit++) crc = (crc >>> 1) ^ (crc & 1 ? 0xedb88320 : 0);
-  }
-  return (crc ^ 0xffffffff) >>> 0;
 }

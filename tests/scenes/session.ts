@@ -65,7 +65,10 @@ function frameText(random: Random, photo: string): string {
 function peopleLine(random: Random, photo: string): string {
   const people = [1, 2].map((id) => {
     const height = PHOTO.height * random.between(0.55, 0.8);
-    const foot = { x: PHOTO.width * ((id - 0.5) / 2 + random.between(-0.1, 0.1)), y: PHOTO.height * random.between(0.85, 0.95) };
+    const foot = {
+      x: PHOTO.width * ((id - 0.5) / 2 + random.between(-0.1, 0.1)),
+      y: PHOTO.height * random.between(0.85, 0.95),
+    };
     return randomPerson(random, id, PHOTO, foot, height);
   });
   return formatPeopleLine({ photo, size: PHOTO, people });

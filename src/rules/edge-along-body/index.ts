@@ -1,6 +1,6 @@
 import { atLeast, atMost } from '../../geometry/half-space.ts';
 import { middleOf } from '../../geometry/points.ts';
-import { EDGE_NAMES, type EdgeName } from '../../geometry/shapes.ts';
+import type { EdgeName } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
@@ -9,6 +9,11 @@ import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
 import { edgeWords, verb } from '../words.ts';
+
+/** A body seen from its side is at least so wide to either side of its middle, as a share of the person's height. */
+const LEAST_HALF_WIDTH = 0.05;
+/** The joints of shoulder and hip lie under the skin by this share of the person's height. */
+const SKIN = 0.02;
 
 export const edgeAlongBody = defineRule({
   id: 'edge-along-body',
@@ -22,13 +27,9 @@ export const edgeAlongBody = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'runs')} lengthwise through the body of person ` +
       `${String(argument['person'])}. Open until both shoulders are in, come in to head and shoulders, or leave the person out.`,
   },
-  bodyLimits: (figure) => EDGE_NAMES.flatMap((edge) => alongLimit(figure, edge)),
+  bodyLimits: (figure, _, edges) => edges.flatMap((edge) => alongLimit(figure, edge)),
+  bodyReach: (figure) => LEAST_HALF_WIDTH * figure.height,
 });
-
-/** A body seen from its side is at least so wide to either side of its middle, as a share of the person's height. */
-const LEAST_HALF_WIDTH = 0.05;
-/** The joints of shoulder and hip lie under the skin by this share of the person's height. */
-const SKIN = 0.02;
 
 /** No edge lengthwise between the shoulders and hips, with the middle of the body within the crop's span. */
 function alongLimit(figure: Figure, edge: EdgeName): Limit[] {

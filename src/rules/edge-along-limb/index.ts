@@ -1,10 +1,11 @@
 import { atLeast, atMost } from '../../geometry/half-space.ts';
-import { EDGE_NAMES, type EdgeName } from '../../geometry/shapes.ts';
+import type { EdgeName, Edges } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
 import { SEGMENTS, type Segment } from '../../people/segments.ts';
 import { across, along, bodyOut, outOfSpan, past, pixels } from '../limits.ts';
+import { isClear } from '../near-edges.ts';
 import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -27,16 +28,23 @@ export const edgeAlongLimb = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'runs')} lengthwise inside the ${String(argument['limb'])} of person ` +
       `${String(argument['person'])}. Open until the whole limb is in, or come in past it.`,
   },
-  bodyLimits: (figure, settings) =>
+  bodyLimits: (figure, settings, edges, at) =>
     SEGMENTS.flatMap((segment) =>
-      EDGE_NAMES.flatMap((edge) => {
+      edges.flatMap((edge) => {
         const isLeg = segment.kind === 'thigh' || segment.kind === 'shin';
-        return alongLimit(figure, segment, edge, isLeg ? settings.leg : settings.arm);
+        return alongLimit(figure, segment, edge, isLeg ? settings.leg : settings.arm, at);
       }),
     ),
+  bodyReach: (figure, { arm, leg }) => (Math.max(arm, leg) / 100) * figure.height,
 });
 
-function alongLimit(figure: Figure, segment: Segment, edge: EdgeName, halfWidthPercent: number): Limit[] {
+function alongLimit(
+  figure: Figure,
+  segment: Segment,
+  edge: EdgeName,
+  halfWidthPercent: number,
+  at: Edges | undefined,
+): Limit[] {
   const a = figure.points[segment.from];
   const b = figure.points[segment.to];
   if (!a || !b || segment.kind === 'torso') return [];
@@ -45,6 +53,7 @@ function alongLimit(figure: Figure, segment: Segment, edge: EdgeName, halfWidthP
   // Too slanted to hold the edge over half of its length, or nothing but a foreshortened stump.
   if (run > 4 * halfWidth || Math.abs(along(edge, b) - along(edge, a)) < 2 * halfWidth) return [];
   const middle = (across(edge, a) + across(edge, b)) / 2;
+  if (isClear(at, edge, middle - halfWidth, middle + halfWidth)) return [];
   const halfway = (along(edge, a) + along(edge, b)) / 2;
   const confidence = Math.min(a.confidence, b.confidence);
   return [

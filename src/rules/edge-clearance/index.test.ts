@@ -69,6 +69,28 @@ describe('the lower edge of a crop 2000 px wide', () => {
   });
 });
 
+describe('where the photo itself ends', () => {
+  // The photo is 4000 wide, so under the feet it is 120 px that are asked for, and 40 that are enough at its own edge.
+  test.each([
+    ['a third of the room', 5960 - 5564 - 1, []],
+    ['less', 5960 - 5564 + 1, ['1 bottom']],
+  ])('%s', (_, lower, expected) => {
+    const low = [standing({ outlined: true, headTop: 1500 + lower })];
+    expect(said(RULE, { people: low, top: 1000 })).toEqual(expected);
+  });
+
+  test('a crop that stops short of it has more to give', () => {
+    const low = [standing({ outlined: true, headTop: 1500 + 330 })];
+    expect(said(RULE, { people: low, top: 1000 })).toEqual([]);
+    expect(said(RULE, { people: low, top: 1000, bottom: 5990 })).toEqual(['1 bottom']);
+  });
+
+  test('a turned picture has no edge of its own', () => {
+    const low = [standing({ outlined: true, headTop: 1500 + 330 })];
+    expect(said(RULE, { people: low, degrees: 0.001, top: 1000 })).toEqual(['1 bottom']);
+  });
+});
+
 describe('the head', () => {
   test('is left to headroom', () => {
     expect(said(RULE, { people, top: 1490 })).toEqual([]);
@@ -91,7 +113,7 @@ test('where the photo’s own edge ends the body there is no room to leave', () 
 });
 
 test('the photo’s own edge close to the feet', () => {
-  expect(said(RULE, { people: [standing({ outlined: true, headTop: 1850 })] })).toEqual(['1 bottom']);
+  expect(said(RULE, { people: [standing({ outlined: true, headTop: 1900 })] })).toEqual(['1 bottom']);
 });
 
 test('a bystander says nothing', () => {

@@ -1,5 +1,5 @@
-import type { HalfSpace } from '../../geometry/half-space.ts';
-import { EDGE_NAMES, type EdgeName, type Point } from '../../geometry/shapes.ts';
+import { atLeast, atMost, type HalfSpace } from '../../geometry/half-space.ts';
+import { heightOf, shortSideOf, widthOf, type EdgeName, type Edges, type Point } from '../../geometry/shapes.ts';
 import { FIRM } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
@@ -23,6 +23,8 @@ import { edgeWords } from '../words.ts';
 
 /** A top that is this near to the head (share of the person's height) is the head: headroom speaks about it. */
 const HEAD_REACH = 0.12;
+/** Where the photo itself ends, this share of the room still looks like room (common practice, no source). */
+const ENOUGH_OF_ROOM = 1 / 3;
 
 export const edgeClearance = defineRule({
   id: 'edge-clearance',
@@ -43,9 +45,9 @@ export const edgeClearance = defineRule({
       `Too little room under the feet of person ${String(person)}. Leave at least ${String(limit)} % of the short side, or ` +
       'come up to mid-thigh.',
   },
-  bodyLimits: (figure, settings) =>
-    EDGE_NAMES.flatMap((edge) =>
-      protrusions(figure, edge)
+  bodyLimits: (figure, settings, edges, at) =>
+    edges.flatMap((edge) =>
+      protrusions(figure, edge, (point) => mayBeNear(point, edge, settings, at))
         .filter((point) => !(edge === 'top' && isHead(figure, point)))
         .map((point): Limit => {
           const isFoot = edge === 'bottom' && point.y > figure.lines.ankle;
@@ -59,6 +61,7 @@ export const edgeClearance = defineRule({
               ...clearlyOut(edge, place, settings.graze / 100),
               ...outOfSpan(edge, along(edge, point), along(edge, point)),
               bodyOut(edge, figure),
+              ...allThereIs(figure, edge, place, room / 100),
             ],
             deeper: measuringError(figure, 'outline', FIRM) / 2,
             edge,
@@ -68,6 +71,7 @@ export const edgeClearance = defineRule({
           };
         }),
     ),
+  bodyReach: (_, { room, feet }, crop) => (Math.max(room, feet) / 100) * Math.max(widthOf(crop), heightOf(crop)),
 });
 
 function isHead(figure: Figure, point: Point): boolean {
@@ -80,7 +84,32 @@ function isHead(figure: Figure, point: Point): boolean {
 /** Room between the place and the edge, negative when the edge has passed it. */
 function roomAt(edge: EdgeName, place: number): Linear {
   const beyond = past(edge, place);
-  return edge === 'left' || edge === 'top' ? negative(beyond) : beyond;
+  return isBefore(edge) ? negative(beyond) : beyond;
+}
+
+/** Whether a place may be too near to this edge of the crop that alone is asked about. */
+function mayBeNear(
+  point: Point,
+  edge: EdgeName,
+  { room, feet, graze }: { readonly room: number; readonly feet: number; readonly graze: number },
+  at: Edges | undefined,
+): boolean {
+  if (!at) return true;
+  const reach = (Math.max(room, feet, graze) / 100) * Math.max(widthOf(at), heightOf(at));
+  return Math.abs(across(edge, point) - at[edge]) <= reach;
+}
+
+/** On the photo's own edge part of the room is enough: there is no more to give. */
+function allThereIs({ photoEdges }: Figure, edge: EdgeName, place: number, share: number): HalfSpace[] {
+  if (!photoEdges) return [];
+  const own = photoEdges[edge];
+  const room = isBefore(edge) ? place - own : own - place;
+  if (room < ENOUGH_OF_ROOM * share * shortSideOf(photoEdges)) return [];
+  return [isBefore(edge) ? atMost(edge, own) : atLeast(edge, own)];
+}
+
+function isBefore(edge: EdgeName): boolean {
+  return edge === 'left' || edge === 'top';
 }
 
 /** The short side is the lesser of width and height: enough for one of them is enough. */

@@ -1,5 +1,5 @@
 import { atMost } from '../../geometry/half-space.ts';
-import { EDGE_NAMES } from '../../geometry/shapes.ts';
+import type { EdgeName } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Face } from '../../people/face.ts';
 import type { Figure } from '../../people/figure.ts';
@@ -27,25 +27,28 @@ export const faceCut = defineRule({
       'person out.',
     nobody: () => 'No subject’s face is in the crop. Move or open it until a whole face is in.',
   },
-  bodyLimits: (figure) => (figure.face ? [...cutLimits(figure, figure.face), withoutLimit(figure, figure.face)] : []),
+  bodyLimits: (figure, _, edges) => {
+    const { face } = figure;
+    if (!face) return [];
+    const cuts = edges.map((edge) => cutLimit(figure, face, edge));
+    return edges.includes('top') ? [...cuts, withoutLimit(figure, face)] : cuts;
+  },
   limits: nobodyLimits,
 });
 
-function cutLimits(figure: Figure, face: Face): Limit[] {
-  return EDGE_NAMES.map((edge) => {
-    const [low, high] = rangeAcross(edge, face.box);
-    const [from, to] = rangeAlong(edge, face.box);
-    return {
-      message: 'cut',
-      arguments: { edge: edgeWords(edge), person: figure.id },
-      escapes: clearOf(edge, low, high, from, to),
-      deeper: measuringError(figure, 'face', face.confidence),
-      edge,
-      person: figure.id,
-      possible: firmnessOf(face.confidence) !== 'firm',
-      measure: { of: past(edge, low), per: pixels(high - low) },
-    };
-  });
+function cutLimit(figure: Figure, face: Face, edge: EdgeName): Limit {
+  const [low, high] = rangeAcross(edge, face.box);
+  const [from, to] = rangeAlong(edge, face.box);
+  return {
+    message: 'cut',
+    arguments: { edge: edgeWords(edge), person: figure.id },
+    escapes: clearOf(edge, low, high, from, to),
+    deeper: measuringError(figure, 'face', face.confidence),
+    edge,
+    person: figure.id,
+    possible: firmnessOf(face.confidence) !== 'firm',
+    measure: { of: past(edge, low), per: pixels(high - low) },
+  };
 }
 
 /** The top edge lies under the face, and some of the body is in. */

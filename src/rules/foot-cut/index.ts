@@ -2,7 +2,7 @@ import { FIRM } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
 import { bodyOut, clearOf, past, pixels } from '../limits.ts';
-import { regionLimits } from '../region-limits.ts';
+import { regionLimits, regionReach } from '../region-limits.ts';
 import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -34,10 +34,11 @@ export const footCut = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'cuts')} the hem of person ${String(argument['person'])}, which ` +
       'stands for the feet. Open until the whole hem is in, or come up to mid-thigh.',
   },
-  bodyLimits: (figure, { margin }) => [
-    ...figure.feet.flatMap((region) => regionLimits(figure, region, 'foot', margin)),
-    ...(figure.feet.length === 0 && figure.lines.hemHidesFeet ? [hemLimit(figure)] : []),
+  bodyLimits: (figure, { margin }, edges, at) => [
+    ...figure.feet.flatMap((region) => regionLimits(figure, region, 'foot', margin, edges, at)),
+    ...(figure.feet.length === 0 && figure.lines.hemHidesFeet && edges.includes('bottom') ? [hemLimit(figure)] : []),
   ],
+  bodyReach: (figure, { margin }) => regionReach(figure.feet, margin),
 });
 
 function hemLimit(figure: Figure): Limit {

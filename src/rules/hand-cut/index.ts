@@ -1,4 +1,4 @@
-import { regionLimits } from '../region-limits.ts';
+import { regionLimits, regionReach } from '../region-limits.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
 import { verb } from '../words.ts';
@@ -23,5 +23,7 @@ export const handCut = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'cuts')} the ${String(argument['side'])} hand of person ` +
       `${String(argument['person'])}. Open until the whole hand is in, or come in to the middle of the forearm.`,
   },
-  bodyLimits: (figure, { margin }) => figure.hands.flatMap((region) => regionLimits(figure, region, 'hand', margin)),
+  bodyLimits: (figure, { margin }, edges, at) =>
+    figure.hands.flatMap((region) => regionLimits(figure, region, 'hand', margin, edges, at)),
+  bodyReach: (figure, { margin }) => regionReach(figure.hands, margin),
 });

@@ -1,8 +1,7 @@
 import type { HalfSpace } from '../../geometry/half-space.ts';
 import { atLeast, atMost, onTwoEdges } from '../../geometry/half-space.ts';
 import { distance, middleOf } from '../../geometry/points.ts';
-import type { EdgeName, Point } from '../../geometry/shapes.ts';
-import { EDGE_NAMES } from '../../geometry/shapes.ts';
+import type { EdgeName, Edges, Point } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError, type PlaceKind } from '../../people/measuring-error.ts';
@@ -10,6 +9,7 @@ import type { MeasuredPoint } from '../../people/person.ts';
 import type { BodyPoint } from '../../people/points.ts';
 import { JOINTS, SEGMENTS, type Segment } from '../../people/segments.ts';
 import { across, along, bodyOut, isVertical, past, pixels, spanEdges } from '../limits.ts';
+import { isClear } from '../near-edges.ts';
 import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -34,19 +34,24 @@ export const jointCut = defineRule({
       );
     },
   },
-  bodyLimits: (figure, settings) => {
+  bodyLimits: (figure, settings, edges, at) => {
     const joints = jointsOf(figure, settings.band / 100);
     const parts = partsOf(figure, settings);
-    return EDGE_NAMES.flatMap((edge) => {
+    return edges.flatMap((edge) => {
       const out = bodyOut(edge, figure);
       return [
-        ...joints.map((joint) => bandLimit(figure, edge, joint, settings.band, out)),
-        ...parts.flatMap((part) => crossingLimits(figure, edge, part, out)),
+        ...joints.flatMap((joint) => bandLimit(figure, edge, joint, settings.band, out, at)),
+        ...parts.flatMap((part) => crossingLimits(figure, edge, part, out, at)),
         ...neckLimit(figure, edge, out),
       ];
     });
   },
+  bodyReach: (figure, { band }) => (band / 100) * longestLimb(figure),
 });
+
+function longestLimb(figure: Figure): number {
+  return JOINTS.reduce((longest, { limbs }) => Math.max(longest, longestOf(figure, limbs)), 0);
+}
 
 function where(edge: EdgeName, value: number): string {
   if (Math.abs(value) < 0.5) return 'right through it';
@@ -70,9 +75,17 @@ function jointsOf(figure: Figure, bandShare: number): FoundJoint[] {
 }
 
 /** No edge nearer to a joint than a share of the longest limb that ends there. */
-function bandLimit(figure: Figure, edge: EdgeName, found: FoundJoint, bandPercent: number, out: HalfSpace): Limit {
+function bandLimit(
+  figure: Figure,
+  edge: EdgeName,
+  found: FoundJoint,
+  bandPercent: number,
+  out: HalfSpace,
+  at: Edges | undefined,
+): Limit[] {
   const { joint, place, length, band } = found;
   const middle = across(edge, place);
+  if (isClear(at, edge, middle - band, middle + band)) return [];
   const position = along(edge, place);
   const [start, end] = spanEdges(edge);
   const escapes = [
@@ -82,7 +95,7 @@ function bandLimit(figure: Figure, edge: EdgeName, found: FoundJoint, bandPercen
     atMost(end, position),
     out,
   ];
-  return limitOf(figure, edge, joint, middle, length, place.confidence, escapes, bandPercent);
+  return [limitOf(figure, edge, joint, middle, length, place.confidence, escapes, bandPercent)];
 }
 
 function longestOf(figure: Figure, limbs: readonly Segment[]): number {
@@ -116,13 +129,19 @@ function partsOf(figure: Figure, settings: JointCutSettings): FoundPart[] {
 }
 
 /** No edge through a part of the body outside the range where a cut is fine. */
-function crossingLimits(figure: Figure, edge: EdgeName, part: FoundPart, out: HalfSpace): Limit[] {
+function crossingLimits(
+  figure: Figure,
+  edge: EdgeName,
+  part: FoundPart,
+  out: HalfSpace,
+  at: Edges | undefined,
+): Limit[] {
   const { segment, from, to, length, fineFrom, fineTo } = part;
   if (isVertical(edge) && segment.kind === 'torso') return [];
   const confidence = Math.min(from.confidence, to.confidence);
   const limits: Limit[] = [];
   const add = (joint: BodyPoint, start: number, end: number, place: Point) => {
-    const escapes = crossing(edge, from, to, start, end, out);
+    const escapes = crossing(edge, from, to, start, end, out, at);
     if (escapes) limits.push(limitOf(figure, edge, joint, across(edge, place), length, confidence, escapes, undefined));
   };
   // A shoulder cut from the side is how a tight portrait looks; from above or below it is not.
@@ -139,19 +158,22 @@ function crossing(
   start: number,
   end: number,
   out: HalfSpace,
+  at?: Edges,
 ): HalfSpace[] | undefined {
   const run = across(edge, b) - across(edge, a);
   // A part that lies along the edge is not crossed; the band around its joints and edge-along-limb see to it.
   if (Math.abs(run) < 1) return undefined;
   const ends = [across(edge, a) + start * run, across(edge, a) + end * run] as const;
+  const [low, high] = [Math.min(...ends), Math.max(...ends)];
+  if (isClear(at, edge, low, high)) return undefined;
   const slope = (along(edge, b) - along(edge, a)) / run;
   const offset = along(edge, a) - slope * across(edge, a);
   const scale = Math.max(1, Math.abs(slope));
   const [first, last] = spanEdges(edge);
   // The crossing lies along the edge line at `offset + slope · edge`: before the span begins, or after it ends.
   return [
-    atMost(edge, Math.min(...ends)),
-    atLeast(edge, Math.max(...ends)),
+    atMost(edge, low),
+    atLeast(edge, high),
     onTwoEdges(edge, slope / scale, first, -1 / scale, -offset / scale),
     onTwoEdges(edge, -slope / scale, last, 1 / scale, offset / scale),
     out,
@@ -174,6 +196,8 @@ function neckLimit(figure: Figure, edge: EdgeName, out: HalfSpace): Limit[] {
   return [limitOf(figure, edge, 'neck', middle, distance(chin, shoulders), confidence, escapes, undefined)];
 }
 
+const NO_ARGUMENTS = {};
+
 function limitOf(
   figure: Figure,
   edge: EdgeName,
@@ -186,7 +210,7 @@ function limitOf(
 ): Limit {
   return {
     message: 'cut',
-    arguments: { edge, joint, person: figure.id },
+    arguments: NO_ARGUMENTS,
     escapes,
     deeper: measuringError(figure, kindOf(joint), confidence),
     edge,

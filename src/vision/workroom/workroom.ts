@@ -1,8 +1,7 @@
 import { fork, type ChildProcess } from 'node:child_process';
+import { INPUT_LIMITS } from '../../input-limits.ts';
 import { PROTOCOL_VERSION, type MeasureRequest, type Reply, type WorkroomSettings } from './protocol.ts';
 
-/** A photo that takes longer than this has hung the workroom. */
-const LONGEST_SECONDS = 300;
 const KEPT_COMPLAINT = 2000;
 
 /** The process ended before it answered. */
@@ -37,7 +36,7 @@ export class Workroom {
   ask(request: MeasureRequest): Promise<Reply> {
     const child = this.#start();
     return new Promise((resolve, reject) => {
-      const timer = setTimeout(() => child.kill('SIGKILL'), LONGEST_SECONDS * 1000);
+      const timer = setTimeout(() => child.kill('SIGKILL'), INPUT_LIMITS.measureSeconds.most * 1000);
       const onMessage = (reply: Reply): void => {
         if (reply.kind === 'ready') {
           if (reply.protocol === PROTOCOL_VERSION) return;

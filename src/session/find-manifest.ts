@@ -1,0 +1,30 @@
+import { readdir, realpath, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { SessionError } from './session-error.ts';
+import { shellPath } from './shell.ts';
+
+/** What `init` writes, and what a folder stands for. */
+export const MANIFEST_NAME = 'crops.yaml';
+
+/**
+ * The manifest that a path of the user's means: a folder stands for its crops.yaml, everything else for itself.
+ * @throws SessionError when a folder has none
+ */
+export async function findManifest(path: string): Promise<string> {
+  const found = await stat(path).catch(() => undefined);
+  if (found?.isDirectory() !== true) return path;
+  const inside = join(path, MANIFEST_NAME);
+  if ((await stat(inside).catch(() => undefined)) !== undefined) return inside;
+  const names = await readdir(path).catch(() => []);
+  const others = names.filter((name) => /\.crops\.ya?ml$/i.test(name)).sort();
+  const remedy =
+    others.length > 0
+      ? `Name the manifest itself: ${others.map((name) => shellPath(join(path, name))).join(' or ')}.`
+      : `Write one with: selvedge init ${shellPath(path)}`;
+  throw new SessionError(`${path} has no ${MANIFEST_NAME}. ${remedy}`);
+}
+
+/** The same for two spellings of one file. */
+export async function identityOfFile(path: string): Promise<string> {
+  return realpath(path).catch(() => path);
+}

@@ -1,0 +1,21 @@
+import type { Problem } from '../manifest/manifest.ts';
+import type { Session } from './session.ts';
+
+/** Keys over all frames that say what a crop is and how it should look. */
+const DECIDING = ['selvedge', 'aspect', 'compose'];
+/** Messages about a key begin with it. */
+const ABOUT_DECIDING = new RegExp(`^(${DECIDING.join('|')})\\b`);
+
+/**
+ * What is wrong with the manifest as a whole so that no frame may be changed: a version of the format that this program
+ * does not read, or a shape or composition for all frames that cannot be read or whose key is misspelt. Other faults over
+ * the frames stop none of them.
+ */
+export function problemOfWhole({ manifest }: Session): Problem | undefined {
+  return manifest.problems.find(
+    ({ frame, severity, suggestion, message }) =>
+      frame === undefined &&
+      ((severity === 'error' && ABOUT_DECIDING.test(message)) ||
+        (suggestion !== undefined && DECIDING.includes(suggestion))),
+  );
+}

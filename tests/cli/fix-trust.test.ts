@@ -1,0 +1,120 @@
+import { createHash } from 'node:crypto';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { CLEAN, folderWith, HEAD, KNEES, measuredSession, peopleFile, picture, selvedge } from './workspace.ts';
+
+function read(folder: string): string {
+  return readFileSync(join(folder, 'crops.yaml'), 'utf8');
+}
+
+test('a photo that changed since it was measured, or is not there, keeps its crop; the sound one is fixed', async () => {
+  const jpeg = await picture();
+  const digest = `sha256:${createHash('sha256').update(jpeg).digest('hex')}`;
+  const frame = (name: string): string => `  - photo: ${name}.jpg\n    crop: ${KNEES}\n`;
+  const folder = folderWith({
+    'crops.yaml': HEAD + frame('changed') + frame('gone') + frame('same'),
+    'crops.people.jsonl':
+      peopleFile({ 'gone.jpg': 'standing', 'same.jpg': 'standing' }, digest) +
+      peopleFile({ 'changed.jpg': 'standing' }, `sha256:${'0'.repeat(64)}`),
+    'changed.jpg': jpeg,
+    'same.jpg': jpeg,
+  });
+  const { code, out } = await selvedge('fix', join(folder, 'crops.yaml'));
+  expect(code).toBe(1);
+  expect(out).toContain('changed 1 frame');
+  expect(out).toContain('changed.jpg has changed since its people were measured');
+  expect(out).toContain('gone.jpg is not there');
+  expect(out).toContain('Its crop is left as it is until then: 2 findings about it.');
+  expect(read(folder).startsWith(HEAD + frame('changed') + frame('gone'))).toBe(true);
+  expect(read(folder)).not.toContain(frame('same'));
+});
+
+test.each([
+  ['a shape that cannot be read', 'aspect: 2x3', 'aspect is "2x3"'],
+  ['a misspelt key', 'lenght: close-up', '"lenght" is not a key'],
+  ['subjects that name nobody', 'subjects: [7]', 'subjects names 7'],
+  ['an allow without a reason', 'allow: { hand-cut: "" }', 'needs a reason'],
+  ['an allow that is a list', 'allow: [hand-cut]', 'allow cannot be a list'],
+  ['a misspelt allow', 'allow: { hand-cutt: "a reason" }', 'There is no rule "hand-cutt"'],
+  ['a length that does not exist', 'length: knees', 'length is "knees"'],
+  ['an unreadable final', 'final: perhaps', 'final is "perhaps"'],
+])('a frame with %s is not touched, and the reason stands under "Needs you"', async (_, line, says) => {
+  const entry = `  - photo: a.jpg\n    crop: ${KNEES}\n    ${line}\n`;
+  const folder = measuredSession(`${HEAD}${entry}  - photo: b.jpg\n    crop: ${KNEES}\n`, ['a.jpg', 'b.jpg']);
+  const { code, out } = await selvedge('fix', join(folder, 'crops.yaml'));
+  expect(code).toBe(1);
+  expect(out).toContain('changed 1 frame');
+  expect(out.slice(out.indexOf('Needs you: 1 frame'))).toContain(says);
+  expect(read(folder).startsWith(HEAD + entry)).toBe(true);
+});
+
+test.each([
+  ['a version of a later program', HEAD.replace('selvedge: 1', 'selvedge: 2'), 'selvedge is 2'],
+  ['no version', HEAD.replace('selvedge: 1\n', ''), 'selvedge is missing'],
+  ['a shape that cannot be read', HEAD.replace('aspect: free', 'aspect: 2x3'), 'aspect is "2x3"'],
+  ['a misspelt key', HEAD.replace('aspect: free', 'apsect: free'), '"apsect" is not a key'],
+])('nothing is fixed in a manifest with %s over all frames', async (_, head, says) => {
+  const manifest = `${head}  - photo: a.jpg\n    crop: ${KNEES}\n`;
+  const folder = measuredSession(manifest);
+  const { code, out } = await selvedge('fix', join(folder, 'crops.yaml'));
+  expect(code).toBe(1);
+  expect(out).toContain('changed 0 frames');
+  expect(out).toContain(says);
+  expect(out).toContain('No frame is changed before this is mended (1 frame waits).');
+  expect(read(folder)).toBe(manifest);
+});
+
+test('other faults over the frames stop none of them', async () => {
+  const head = HEAD.replace('frames:', 'client: Bakery\nsesion: x\nrules: [joint-cut]\nframes:');
+  const folder = measuredSession(`${head}  - photo: a.jpg\n    crop: ${KNEES}\n`);
+  expect((await selvedge('fix', join(folder, 'crops.yaml'))).out).toContain('changed 1 frame');
+  expect(read(folder)).not.toContain(KNEES);
+});
+
+test('what needs you stands at its place in the manifest as it is after the fix', async () => {
+  const folder = measuredSession(`${HEAD}  - photo: a.jpg\n  - photo: b.jpg\n    aspect: 2x3\n  - phto: c.jpg\n`, [
+    'a.jpg',
+    'b.jpg',
+  ]);
+  const path = join(folder, 'crops.yaml');
+  const before = await selvedge('fix', '--dry-run', path);
+  const { out } = await selvedge('fix', path);
+  const lines = read(folder).split('\n');
+  expect(lines[5]).toContain('crop: ');
+  expect(before.out).toContain(`b.jpg  ${path}:7:13  error  aspect is "2x3"`);
+  expect(out).toContain(`b.jpg  ${path}:8:13  error  aspect is "2x3"`);
+  expect(out).toContain(`${path}:9:5  error  photo is missing`);
+  expect(lines[8]).toBe('  - phto: c.jpg');
+});
+
+test('one line a frame, with --in-full the whole sentences and the numbers', async () => {
+  const folder = measuredSession(`${HEAD}  - photo: a.jpg\n    crop: ${KNEES}\n`);
+  const short = (await selvedge('fix', '--dry-run', join(folder, 'crops.yaml'))).out;
+  expect(short).toMatch(/^.*\n.*percent of the photo’s diagonal.*\n {2}a\.jpg {2}moved +[\d.]+ % {2}joint-cut ×2\n\n/);
+  const full = (await selvedge('fix', '--dry-run', '--in-full', join(folder, 'crops.yaml'))).out;
+  expect(full).toContain('no longer: The lower edge cuts the left knee of person 1');
+  expect(full).toContain(`crop ${KNEES} → { x: `);
+});
+
+test('many frames with one trouble take one line', async () => {
+  const names = Array.from({ length: 12 }, (_, index) => `${index}.jpg`);
+  const folder = measuredSession(HEAD + names.map((name) => `  - photo: ${name}\n`).join(''), []);
+  const jpeg = await picture();
+  for (const name of names) writeFileSync(join(folder, name), jpeg);
+  const path = join(folder, 'crops.yaml');
+  const { out } = await selvedge('fix', path);
+  const line = `12 frames left as they are: 0.jpg, 1.jpg, 2.jpg, 3.jpg, 4.jpg and 7 more. Run: selvedge measure ${path}`;
+  expect(out).toContain(line);
+  expect(out.split('\n').length).toBeLessThan(8);
+  expect((await selvedge('fix', '--in-full', path)).out).toContain('measured the people in 11.jpg yet');
+});
+
+test('several rules are repaired together, the others are left', async () => {
+  const folder = measuredSession(`${HEAD}  - photo: a.jpg\n    crop: { x: 0.2, y: 0.05, w: 0.6, h: 0.6873 }\n`);
+  const path = join(folder, 'crops.yaml');
+  const { code } = await selvedge('fix', '--rule', 'joint-cut', '--rule', 'headroom', path);
+  expect(code).toBe(0);
+  expect((await selvedge('check', path)).code).toBe(0);
+  expect(read(folder)).not.toContain(CLEAN);
+});
