@@ -1,4 +1,4 @@
-import type { Sharp } from 'sharp';
+import type { default as Library, Sharp } from 'sharp';
 import { INPUT_LIMITS } from '../input-limits.ts';
 import { checkPhotoFile } from './check-file.ts';
 import { isCameraRawName } from './file-names.ts';
@@ -27,13 +27,13 @@ export async function openPhoto(path: string): Promise<Sharp> {
   return sharp(isCameraRawName(path) ? await readRawPreview(path) : path, OPTIONS);
 }
 
-let loading: Promise<typeof import('sharp').default> | undefined;
+let loading: Promise<typeof Library> | undefined;
 
 /**
  * The image library, loaded with the first photo and set to read only pictures: the editor's process holds this code and
  * must never hold the library.
  */
-export function imageLibrary(): Promise<typeof import('sharp').default> {
+export function imageLibrary(): Promise<typeof Library> {
   return (loading ??= import('sharp').then(({ default: sharp }) => {
     sharp.block({ operation: ['VipsForeignLoad'] });
     sharp.unblock({ operation: LOADERS });

@@ -17,6 +17,11 @@ const LONGEST = 300_000;
 
 /** Bundles a suite, runs it inside a real extension host, and brings back how each of its tests went. */
 export async function runSuite(host: EditorHost, source: string, isTrusting = true): Promise<SuiteResult[]> {
+  return runInHost<SuiteResult[]>(host, source, isTrusting);
+}
+
+/** The same for any module: what it has written into `SELVEDGE_SUITE_RESULTS`. */
+export async function runInHost<Result>(host: EditorHost, source: string, isTrusting = true): Promise<Result> {
   const bundle = join(project, 'dist', 'tests', source.replaceAll('/', '-').replace(/\.ts$/, '.cjs'));
   await build({
     absWorkingDir: project,
@@ -52,7 +57,7 @@ export async function runSuite(host: EditorHost, source: string, isTrusting = tr
         `The suite ${source} did not come to its end.\n${said.slice(-20).join('\n')}\n${server.log().slice(-2000)}`,
       );
     }
-    return JSON.parse(readFileSync(resultsFile, 'utf8')) as SuiteResult[];
+    return JSON.parse(readFileSync(resultsFile, 'utf8')) as Result;
   } finally {
     await browser.close();
     await server.stop();

@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import * as vscode from 'vscode';
 import { findingsOf, openManifest, replace, ruleOf, until, workspacePath, type HostTest } from './testing.ts';
 
@@ -22,10 +22,12 @@ export const photoRoom: HostTest[] = [
   {
     name: 'a people file that cannot be read leaves the text checked, and is read again when it is mended',
     run: async () => {
-      const people = workspacePath('portfolio', 'crops.people.jsonl');
+      // A copy that was not open before: an open session keeps the people that it has.
+      cpSync(workspacePath('portfolio'), workspacePath('copy'), { recursive: true });
+      const people = workspacePath('copy', 'crops.people.jsonl');
       const kept = readFileSync(people);
       writeFileSync(people, Buffer.from([0xff, 0xfe, 0x00, 0xc3, 0x28]));
-      const document = await openManifest('portfolio', 'crops.yaml');
+      const document = await openManifest('copy', 'crops.yaml');
       const rules = (): string[] => findingsOf(document).map(ruleOf);
       await until('not-measured', () => rules().includes('not-measured'));
       writeFileSync(people, kept);
