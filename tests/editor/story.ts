@@ -65,7 +65,7 @@ function storyIn(host: EditorHost, name: string): void {
     await page.locator('.action-widget .monaco-list-row').first().waitFor();
     await workbench.shoot(`${name}-3-fixes`);
     await page.keyboard.press('Escape');
-    await chooseAction(page, 'Nearest clean crop');
+    await chooseAction(page, problem('face'), 'Nearest clean crop');
     await page.locator('.tab.active.dirty').waitFor();
     await page.keyboard.press('Control+S');
     await page.locator('.tab.active:not(.dirty)').waitFor();
@@ -77,8 +77,7 @@ function storyIn(host: EditorHost, name: string): void {
   it('fixing all frames is one step back', async () => {
     const { page } = workbench;
     const before = manifest();
-    await problem('The turned photo').dblclick();
-    await chooseAction(page, 'Fix all frames in this file');
+    await chooseAction(page, problem('The turned photo'), 'Fix all frames in this file');
     await page.locator('.tab.active.dirty').waitFor();
     await page.keyboard.press('Control+S');
     await expect.poll(manifest).not.toBe(before);

@@ -1,7 +1,7 @@
 import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Frame, Page } from 'playwright-core';
+import type { Frame, Locator, Page } from 'playwright-core';
 import { PROJECT_FOLDER } from '../../truth/support/project.ts';
 import { startBrowser, workbenchAddress } from './browser.ts';
 import type { EditorHost } from './prepare.ts';
@@ -60,10 +60,15 @@ export async function runCommand(page: Page, title: string): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
-/** Chooses an action of the lamp's menu at the cursor; the menu may say that there is none while the cursor settles. */
-export async function chooseAction(page: Page, title: string): Promise<void> {
+/**
+ * Goes to a problem and chooses an action of the lamp's menu there. The list of problems may be drawn anew just then, and
+ * the menu may say that there is nothing while the cursor settles: then both are done again.
+ */
+export async function chooseAction(page: Page, problem: Locator, title: string): Promise<void> {
   const row = page.locator('.action-widget .monaco-list-row').filter({ hasText: title }).first();
   for (let attempt = 1; ; attempt++) {
+    await problem.dblclick();
+    await page.locator('.monaco-editor.focused').waitFor();
     await page.keyboard.press('Control+.');
     try {
       await row.waitFor({ timeout: 4000 });
