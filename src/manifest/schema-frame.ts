@@ -39,7 +39,12 @@ export const FRAME: MapSchema = {
       example: '-1.4',
       nullable: true,
     },
-    aspect: { value: ASPECT, help: 'The shape of this frame only.', example: '"2:3"', nullable: true },
+    aspect: {
+      value: ASPECT,
+      help: 'The shape of this frame only, upright or lying as its crop is.',
+      example: '"2:3"',
+      nullable: true,
+    },
     length: {
       value: { kind: 'choice', options: LENGTHS },
       help: 'How much of the person is meant to be in the picture.',

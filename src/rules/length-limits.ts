@@ -7,9 +7,11 @@ import type { Scene } from './scene.ts';
 /** Lengths overlap by this many pixels, so that no edge can hide between two of them. */
 const OVERLAP = 0.5;
 
-/** The lengths whose limits hold in a scene, each with the conditions under which it is not the crop's length. */
+/**
+ * The lengths whose limits hold in a scene, each with the conditions under which it is not the crop's length. A length
+ * that the frame asks for is a rule of its own: what is there is judged as what it is.
+ */
 export function lengthsThatMayHold(scene: Scene): { length: Length; otherwise: HalfSpace[] }[] {
-  if (scene.askedLength) return [{ length: scene.askedLength, otherwise: [] }];
   if (!scene.tallest) return [{ length: 'full-length', otherwise: [] }];
   const { bottom } = scene.crop;
   return lengthSpans(scene.tallest)

@@ -5,6 +5,8 @@
 export const WEIGHT = {
   shape: 1e9,
   face: 1e8,
+  /** A body cut lengthwise. */
+  body: 1e7,
   joint: 1e6,
   /** Hands and feet yield to joints. */
   extremity: 1e5,

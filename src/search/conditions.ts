@@ -23,6 +23,8 @@ export interface Condition {
 
 /** A crop with a shorter side than this is too small to print, unless the present one is (DESIGN, The search). */
 export const SHORT_SIDE = 600;
+/** Of a photo that is small itself, this share of its short side is enough. */
+const SHARE_OF_SMALL_PHOTO = 0.35;
 /** What a length's upper end is left open by: a lower edge on it already makes the wider length. */
 const OPEN_END = 0.01;
 
@@ -118,7 +120,9 @@ function withinPhoto(scene: Scene, box: Edges): Edges | undefined {
 }
 
 function minimumSize(scene: Scene, options: SearchOptions): HalfSpace[] {
-  const side = options.minimumShortSide ?? Math.min(SHORT_SIDE, shortSideOf(scene.crop));
+  const { width, height } = scene.photo;
+  const least = Math.min(SHORT_SIDE, SHARE_OF_SMALL_PHOTO * Math.min(width, height), shortSideOf(scene.crop));
+  const side = options.minimumShortSide ?? least;
   return [notPositive(minus(pixels(side), CROP_WIDTH)), notPositive(minus(pixels(side), CROP_HEIGHT))];
 }
 

@@ -52,12 +52,19 @@ function wordsFor(ground: Ground, problem: Problem, active: ActiveLimit): string
     case 'face':
       return `${faceWords(problem)} the ${sideWords(active.limit.edge)}`;
     case 'size':
-      return `a crop ${target} would be too small`;
+      return `a crop ${target} would have a short side of less than ${leastSide(problem)} px`;
     case 'length':
-      return `a crop ${target} would have another length than may be`;
+      return `a crop ${target} would come closer than one length`;
     case 'direction':
       return `a crop ${target} lies the other way`;
   }
+}
+
+/** What a crop's short side must have, in pixels. */
+function leastSide({ conditions }: Problem): number {
+  return Math.round(
+    Math.max(0, ...conditions.flatMap(({ ground, halfSpace }) => (ground === 'size' ? -halfSpace.atMost : []))),
+  );
 }
 
 /** Why no crop at all can be searched for; undefined when one can. */
@@ -74,7 +81,7 @@ export function whyNoCrop(problem: Problem): string | undefined {
     case 'size':
       return 'no crop of that shape that holds every face is large enough';
     case 'length':
-      return 'no crop of that shape that holds every face has that length';
+      return 'every crop of that shape that holds every face comes closer than one length';
     case 'direction':
       return 'no crop lies that way';
   }

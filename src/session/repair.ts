@@ -1,7 +1,7 @@
 import { effectiveEdges } from '../geometry/crop.ts';
 import type { Rectangle } from '../geometry/shapes.ts';
 import type { Length } from '../people/lengths.ts';
-import { tighterThan } from '../people/lengths.ts';
+import { rungOf, tighterThan } from '../people/lengths.ts';
 import { foundLength } from '../people/length-spans.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf, isCoveredBy } from '../rules/finding.ts';
@@ -50,7 +50,7 @@ export function repair(question: RepairQuestion): Repair {
   const attempts = lengthsToTry(scene, anyLength).map(attempt);
   const clean = attempts.find((found) => found !== undefined && isClean(found, before, question));
   if (clean) return { crop: clean.answer.crop, remaining: clean.after, reasons: new Map(), isCleanCloser: false };
-  const last = anyLength ? attempts.at(-1) : attempt(presentLength(scene));
+  const last = anyLength ? attempts.at(-1) : attempt(keptLength(scene));
   const closer = anyLength ? undefined : attempt(undefined);
   const isCleanCloser = closer !== undefined && isClean(closer, before, question);
   if (!last)
@@ -58,7 +58,13 @@ export function repair(question: RepairQuestion): Repair {
   const reasons = reasonsOf(last.answer);
   return isBetter(last, before, question)
     ? { crop: last.answer.crop, remaining: last.after, reasons, isCleanCloser }
-    : { remaining: before, reasons, isCleanCloser };
+    : { remaining: before, reasons: withReasonForAll(reasons, before), isCleanCloser };
+}
+
+/** A search that finds nothing better may have broken other limits than the present crop does. */
+function withReasonForAll(reasons: ReadonlyMap<string, string>, findings: readonly Finding[]): Map<string, string> {
+  const usual = 'what mends it breaks something as bad elsewhere';
+  return new Map(findings.map((finding) => [identityOf(finding), reasons.get(identityOf(finding)) ?? usual]));
 }
 
 interface Attempt {
@@ -97,6 +103,13 @@ function lengthsToTry(scene: Scene, anyLength: boolean): (Length | undefined)[] 
   return scene.askedLength ? [scene.askedLength, usual] : [usual];
 }
 
+/** As tight as a crop comes that is not clean: no tighter than it is, or than the frame asks. */
+function keptLength(scene: Scene): Length | undefined {
+  const present = presentLength(scene);
+  const asked = scene.askedLength;
+  return present && asked && rungOf(asked) > rungOf(present) ? asked : present;
+}
+
 function presentLength(scene: Scene): Length | undefined {
   return scene.tallest && foundLength(scene.tallest, scene.crop);
 }
@@ -113,14 +126,25 @@ function isClean({ after }: Attempt, before: readonly Finding[], { rules }: Repa
   return after.every((finding) => !rules.includes(finding.rule) && known.has(identityOf(finding)));
 }
 
+/** Less is broken, and nothing new that is as bad as what is mended: a knee for a wrist is no repair. */
 function isBetter({ after }: Attempt, before: readonly Finding[], { rules }: RepairQuestion): boolean {
-  if (rules === undefined) return weightOf(after) < weightOf(before);
+  if (rules === undefined)
+    return weightOf(after) < weightOf(before) && heaviest(without(after, before)) < heaviest(without(before, after));
   const own = (finding: Finding): boolean => rules.includes(finding.rule);
   const other = (finding: Finding): boolean => !own(finding);
   return (
     weightOf(after.filter(own)) < weightOf(before.filter(own)) &&
     weightOf(after.filter(other)) <= weightOf(before.filter(other))
   );
+}
+
+function without(findings: readonly Finding[], others: readonly Finding[]): Finding[] {
+  const known = new Set(others.map(identityOf));
+  return findings.filter((finding) => !known.has(identityOf(finding)));
+}
+
+function heaviest(findings: readonly Finding[]): number {
+  return Math.max(0, ...findings.map((finding) => weightOf([finding])));
 }
 
 function weightOf(findings: readonly Finding[]): number {
@@ -132,7 +156,7 @@ function weightOf(findings: readonly Finding[]): number {
 
 function reasonsWithoutCrop(question: RepairQuestion, findings: readonly Finding[]): Map<string, string> {
   const { scene, configuration, anyLength } = question;
-  const tightest = anyLength ? undefined : presentLength(scene);
+  const tightest = anyLength ? undefined : keptLength(scene);
   const reason = reasonWithoutCrop(scene, configuration, searchOptions(question, tightest));
   return new Map(reason === undefined ? [] : findings.map((finding) => [identityOf(finding), reason]));
 }

@@ -20,7 +20,7 @@ export const edgeAlongBody = defineRule({
   summary: 'An edge runs lengthwise through a body, between the shoulders and hips.',
   severity: 'warning',
   unit: 'percent of the person’s height: how far the edge lies past the middle of the body (value)',
-  weight: WEIGHT.extremity,
+  weight: WEIGHT.body,
   settings: {},
   messages: {
     along: (argument) =>

@@ -27,12 +27,13 @@ describe('highest and lowest place of the eyes', () => {
     expect(eyes({ bottom, top: low - 1 })).toBe('low');
   });
 
-  test('head and shoulders, asked for', () => {
-    const frame = { bottom: 2600, askedLength: 'head-and-shoulders' } as const;
-    expect(eyes({ ...frame, top: 1573 })).toBe('fine');
-    expect(eyes({ ...frame, top: 1575 })).toBe('high');
-    expect(eyes({ ...frame, top: 1342 })).toBe('fine');
-    expect(eyes({ ...frame, top: 1341 })).toBe('low');
+  test('head and shoulders; what was asked for changes nothing', () => {
+    for (const askedLength of [undefined, 'full-length'] as const) {
+      const frame = { bottom: 2600, askedLength };
+      expect(eyes({ ...frame, top: 1560 })).toBe('fine');
+      expect(eyes({ ...frame, top: 1342 })).toBe('fine');
+      expect(eyes({ ...frame, top: 1341 })).toBe('low');
+    }
   });
 
   test('a head cut on purpose makes head and shoulders a close-up, whose eyes may stand higher up', () => {

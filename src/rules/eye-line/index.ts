@@ -31,7 +31,7 @@ export const eyeLine = defineRule({
       const range = eyeRange(length, settings);
       if (!range) return [];
       const [from, to] = range;
-      const away = scene.askedLength ? otherwise : [...otherwise, ...headDecides(length, scene.tallest)];
+      const away = [...otherwise, ...headDecides(length, scene.tallest)];
       const limit = (message: 'high' | 'low', bound: number, escape: HalfSpace): Limit => ({
         message,
         arguments: { bound: Math.round(bound * 1000) / 10 },
