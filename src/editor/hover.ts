@@ -58,8 +58,9 @@ class FrameHover implements HoverProvider {
   }
 }
 
-function table({ session }: OpenManifest, check: FrameCheck): string {
-  const { length, shape, pixels, overHead, people } = factsOf(session, check);
+function table(manifest: OpenManifest, check: FrameCheck): string {
+  const size = manifest.sizeOf(check.frame.photo.value);
+  const { length, shape, pixels, overHead, people } = factsOf(manifest.session, check, size);
   const told = check.findings.filter(({ allowed }) => allowed === undefined);
   const rows: readonly (readonly [string, string | undefined])[] = [
     ['length', length],

@@ -33,7 +33,7 @@ async function hintsIn(manifests: OpenManifests, document: TextDocument, range: 
   if (!manifest) return [];
   const { session } = manifest;
   return manifest.framesIn(document.offsetAt(range.start), document.offsetAt(range.end)).flatMap((check) => {
-    const words = factWords(factsOf(session, check));
+    const words = factWords(factsOf(session, check, manifest.sizeOf(check.frame.photo.value)));
     if (words === '') return [];
     const hint = new InlayHint(document.positionAt(check.frame.photo.range.end), words);
     hint.paddingLeft = true;
