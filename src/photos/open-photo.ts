@@ -1,4 +1,4 @@
-import sharp, { type Sharp } from 'sharp';
+import type { default as Library, Sharp } from 'sharp';
 import { INPUT_LIMITS } from '../input-limits.ts';
 import { checkPhotoFile } from './check-file.ts';
 import { isCameraRawName } from './file-names.ts';
@@ -6,16 +6,13 @@ import { readRawPreview } from './raw-preview.ts';
 
 // Only what a camera or a raw converter writes is read, whatever a file is called: documents and drawings (SVG, PDF …)
 // can name other files and need loaders of far more code.
-sharp.block({ operation: ['VipsForeignLoad'] });
-sharp.unblock({
-  operation: [
-    'VipsForeignLoadJpeg',
-    'VipsForeignLoadPng',
-    'VipsForeignLoadTiff',
-    'VipsForeignLoadWebp',
-    'VipsForeignLoadHeif',
-  ],
-});
+const LOADERS = [
+  'VipsForeignLoadJpeg',
+  'VipsForeignLoadPng',
+  'VipsForeignLoadTiff',
+  'VipsForeignLoadWebp',
+  'VipsForeignLoadHeif',
+];
 
 // "error" lets a picture with odd metadata pass and stops at missing or broken image data.
 const OPTIONS = { failOn: 'error', limitInputPixels: INPUT_LIMITS.photoPixels.most, sequentialRead: true } as const;
@@ -26,5 +23,20 @@ const OPTIONS = { failOn: 'error', limitInputPixels: INPUT_LIMITS.photoPixels.mo
  */
 export async function openPhoto(path: string): Promise<Sharp> {
   await checkPhotoFile(path);
+  const sharp = await imageLibrary();
   return sharp(isCameraRawName(path) ? await readRawPreview(path) : path, OPTIONS);
+}
+
+let loading: Promise<typeof Library> | undefined;
+
+/**
+ * The image library, loaded with the first photo and set to read only pictures: the editor's process holds this code and
+ * must never hold the library.
+ */
+export function imageLibrary(): Promise<typeof Library> {
+  return (loading ??= import('sharp').then(({ default: sharp }) => {
+    sharp.block({ operation: ['VipsForeignLoad'] });
+    sharp.unblock({ operation: LOADERS });
+    return sharp;
+  }));
 }

@@ -7,7 +7,7 @@ import { nearestWord } from '../manifest/spelling.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf } from '../rules/finding.ts';
 import type { Scene } from '../rules/scene.ts';
-import { isAboutCrop, isPreventing } from './asked.ts';
+import { askedFor, isAboutCrop, isPreventing } from './asked.ts';
 import { breathe } from './breathe.ts';
 import { checkSession } from './check.ts';
 import type { FixedFrame, FixReport, Remaining, Untouched } from './fix-report.ts';
@@ -15,8 +15,9 @@ import type { FrameCheck } from './frame-check.ts';
 import { measuredScene } from './frame-scene.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
 import { repair, type Repair } from './repair.ts';
-import { movedOffset, rewrite, writeManifest } from './rewrite.ts';
+import { movedOffset, rewrite, writeManifest, type Rewritten } from './rewrite.ts';
 import type { Session } from './session.ts';
+import type { SessionCheck } from './session-check.ts';
 import { SessionError } from './session-error.ts';
 import { removeLeftovers } from './text-file.ts';
 import { problemOfWhole } from './trust.ts';
@@ -34,6 +35,9 @@ export interface FixOptions {
   readonly signal?: AbortSignal;
 }
 
+/** What repairing the frames of a checked session comes to; nothing is written yet. */
+export interface Repairs extends Omit<FixReport, 'path' | 'wasWritten' | 'positionAt'>, Rewritten {}
+
 /**
  * Gives every frame with errors or warnings the best crop there is, and writes the manifest: only the characters of the
  * crops change. Final frames are never touched, nor those of which the photo, the people or the entry are in trouble.
@@ -43,20 +47,40 @@ export async function fixSession(session: Session, options: FixOptions = {}): Pr
   const { signal, dryRun = false } = options;
   if (!dryRun) await removeLeftovers(session.path);
   const check = await checkSession(session, { rules: options.rules, ...(signal && { signal }) });
-  const frames = chooseFrames(session, check.frames, options.frame);
+  const { text, edits, ...repairs } = await repairFrames(check, options);
+  const wasWritten = edits.length > 0 && !dryRun;
+  if (wasWritten) await writeManifest(session, text);
+  const lines = new LineIndex(dryRun ? session.manifest.text : text);
+  return {
+    path: session.path,
+    ...repairs,
+    wasWritten,
+    positionAt: (offset) => lines.positionAt(dryRun ? offset : movedOffset(edits, offset)),
+  };
+}
+
+/**
+ * Finds the best crop for every frame with errors or warnings. The command line and the editor both come here.
+ * @param check with the findings of the rules that the options ask for
+ * @throws SessionError when there is no such frame, or a crop cannot be written; the signal's reason when it aborts
+ */
+export async function repairFrames(check: SessionCheck, options: FixOptions = {}): Promise<Repairs> {
+  const { session } = check;
+  const isAsked = askedFor(options.rules);
+  const frames = chooseFrames(session, check.frames, options.frame).map((frame) => ({
+    ...frame,
+    findings: frame.findings.filter(isAsked),
+  }));
   const problem = problemOfWhole(session);
   const outcomes: Outcome[] = [];
   for (const frame of frames) {
-    await breathe(signal);
+    await breathe(options.signal);
     outcomes.push(outcomeOf(session, frame, options, problem !== undefined));
   }
   const fixed = outcomes.flatMap((outcome) => outcome.fixed ?? []);
-  const { text, edits } = rewrite(session, fixed);
-  if (fixed.length > 0 && !dryRun) await writeManifest(session, text);
-  const lines = new LineIndex(dryRun ? session.manifest.text : text);
-  const ofSession = options.frame === undefined ? check.findings.filter(isPressing) : [];
+  const ofSession = options.frame === undefined ? check.findings.filter(isAsked).filter(isPressing) : [];
   return {
-    path: session.path,
+    ...rewrite(session, fixed),
     fixed: fixed.sort((first, second) => second.moved - first.moved || first.frame.index - second.frame.index),
     ...(problem && { stopped: { problem, waiting: outcomes.filter(({ waits }) => waits).length } }),
     untouched: outcomes.flatMap(({ untouched }) => untouched ?? []),
@@ -64,8 +88,6 @@ export async function fixSession(session: Session, options: FixOptions = {}): Pr
       ...ofSession.filter(({ range }) => range !== problem?.range).map((finding) => ({ finding })),
       ...outcomes.flatMap(({ remaining }) => remaining),
     ],
-    wasWritten: fixed.length > 0 && !dryRun,
-    positionAt: (offset) => lines.positionAt(dryRun ? offset : movedOffset(edits, offset)),
     cleanCloser: frames.filter((_, index) => outcomes[index]!.isCleanCloser).map(({ frame }) => frame),
   };
 }

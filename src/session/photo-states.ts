@@ -8,9 +8,8 @@ import { Pauses } from './breathe.ts';
 import { Digests } from './digests.ts';
 import { filesUnder } from './folder-files.ts';
 import { inParallel } from './in-parallel.ts';
-import { PhotoPlaces } from './photos-folder.ts';
+import { PhotoPlaces, type PhotosFolder } from './photos-folder.ts';
 import { likelyFile } from './renamed.ts';
-import type { Session } from './session.ts';
 
 /** What the disk says about one photo. */
 export type PhotoState =
@@ -22,6 +21,13 @@ export type PhotoState =
   /** There, but of no use; or its name leads out of the photos folder. */
   | { readonly kind: 'unusable'; readonly message: string };
 
+/** What is needed to look at photos; a session has it all. */
+export interface PhotosToLookAt {
+  readonly manifest: { readonly frames: readonly { readonly photo: { readonly value: string } }[] };
+  readonly photosFolder: PhotosFolder;
+  readonly people: { readonly photos: ReadonlyMap<string, Pick<PhotoPeople, 'digest'>> };
+}
+
 const AT_ONCE = 4;
 /** Beyond this a whole card is missing, and no name helps. */
 const MOST_COMPARISONS = 200_000;
@@ -30,7 +36,10 @@ const MOST_COMPARISONS = 200_000;
  * Looks at every photo of the session once; files are only read. By photo.
  * @throws the signal's reason when it aborts
  */
-export async function photoStates(session: Session, signal?: AbortSignal): Promise<ReadonlyMap<string, PhotoState>> {
+export async function photoStates(
+  session: PhotosToLookAt,
+  signal?: AbortSignal,
+): Promise<ReadonlyMap<string, PhotoState>> {
   const photos = [...new Set(session.manifest.frames.map((frame) => frame.photo.value))];
   if ('refused' in session.photosFolder) return new Map(photos.map((photo) => [photo, { kind: 'absent' }]));
   const places = new PhotoPlaces(session.photosFolder.path);
@@ -46,7 +55,7 @@ export async function photoStates(session: Session, signal?: AbortSignal): Promi
 
 /** Says of photos that are not there which file of the photos folder they probably are. */
 async function withLikelyFiles(
-  { photosFolder }: Session,
+  { photosFolder }: PhotosToLookAt,
   states: ReadonlyMap<string, PhotoState>,
 ): Promise<ReadonlyMap<string, PhotoState>> {
   const missing = [...states].filter(([, { kind }]) => kind === 'absent').map(([photo]) => photo);
@@ -61,7 +70,12 @@ async function withLikelyFiles(
   return new Map([...states, ...named]);
 }
 
-async function stateOf(session: Session, photo: string, places: PhotoPlaces, digests: Digests): Promise<PhotoState> {
+async function stateOf(
+  session: PhotosToLookAt,
+  photo: string,
+  places: PhotoPlaces,
+  digests: Digests,
+): Promise<PhotoState> {
   const found = await places.find(photo);
   if (found === undefined) {
     return {
@@ -81,7 +95,7 @@ async function stateOf(session: Session, photo: string, places: PhotoPlaces, dig
 async function lookAt(
   path: string,
   stats: Stats,
-  people: PhotoPeople | undefined,
+  people: Pick<PhotoPeople, 'digest'> | undefined,
   digests: Digests,
 ): Promise<PhotoState> {
   if (people?.digest === undefined) return { kind: 'present', path, size: await readPhotoSize(path) };

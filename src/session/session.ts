@@ -28,6 +28,8 @@ export interface Session {
 export interface OpenOptions {
   /** Where the photos are, when the user says so. */
   readonly photosFolder?: string | undefined;
+  /** The people, when the caller has read them; else the people file is read. */
+  readonly people?: PeopleFile;
 }
 
 /**
@@ -36,7 +38,15 @@ export interface OpenOptions {
  */
 export async function openSession(path: string, options: OpenOptions = {}): Promise<Session> {
   refuseOtherFiles(path);
-  const manifest = parseManifest(await readTextFile(path, INPUT_LIMITS.manifestBytes), RULE_CATALOGUE);
+  return openSessionText(path, await readTextFile(path, INPUT_LIMITS.manifestBytes), options);
+}
+
+/**
+ * A session whose manifest is being edited: the text is the editor's, not the disk's.
+ * @throws SessionError when a people file that is there cannot be read at all, or there are too many frames
+ */
+export async function openSessionText(path: string, text: string, options: OpenOptions = {}): Promise<Session> {
+  const manifest = parseManifest(text, RULE_CATALOGUE);
   const { most } = INPUT_LIMITS.manifestFrames;
   if (manifest.frameCount > most) {
     throw new SessionError(`${path} has ${manifest.frameCount} frames, and ${most} are the most. Split the session.`);
@@ -48,7 +58,7 @@ export async function openSession(path: string, options: OpenOptions = {}): Prom
     manifest,
     configuration: configurationOf(manifest),
     peoplePath,
-    people: await readPeopleFile(peoplePath),
+    people: options.people ?? (await readPeopleFile(peoplePath)),
     photosFolder: await findPhotosFolder(path, photos, options.photosFolder),
   };
 }

@@ -1,9 +1,10 @@
 /**
- * Builds `dist/`: the command line, the workroom process and the converted models. Plain Node, so that it runs before
- * anything is built.
+ * Builds `dist/`: the command line, the editor's extension, the processes that touch pixels, and the converted models.
+ * Plain Node, so that it runs before anything is built.
  */
 import { chmod, mkdir } from 'node:fs/promises';
 import { existsSync } from 'node:fs';
+import { builtinModules } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
@@ -33,8 +34,44 @@ if (existsSync(join(project, commandLine))) {
 }
 await build({ ...shared, entryPoints: ['src/vision/workroom/main.ts'], outfile: join(dist, 'workroom.js') });
 
+await build({ ...shared, entryPoints: ['src/session/photo-room/main.ts'], outfile: join(dist, 'photo-room.js') });
+await buildExtension();
+await build({
+  ...shared,
+  entryPoints: ['src/panel/mat/main.ts'],
+  outfile: join(dist, 'mat.js'),
+  platform: 'browser',
+  target: 'es2022',
+  format: 'iife',
+  packages: 'bundle',
+  sourcemap: false,
+});
+
 const converter = join(dist, 'tooling', 'convert-models.js');
 await build({ ...shared, entryPoints: ['src/tooling/convert-models.ts'], outfile: converter });
 const { convertModels } = await import(pathToFileURL(converter).href);
 await convertModels(project);
 console.log(`built ${dist}`);
+
+/** The editor loads CommonJS; the extension brings all it needs but the editor itself. */
+async function buildExtension() {
+  const { metafile } = await build({
+    ...shared,
+    entryPoints: ['src/editor/extension.ts'],
+    outfile: join(dist, 'extension.cjs'),
+    format: 'cjs',
+    packages: 'bundle',
+    external: ['vscode', 'sharp', 'exifr', 'onnxruntime-*'],
+    metafile: true,
+  });
+  // An image library in the editor's process can bring the editor down: only code that is never run there may name it.
+  const loaded = Object.values(metafile.outputs)
+    .flatMap(({ imports }) => imports)
+    .filter(({ external, kind, path }) => external && kind !== 'dynamic-import' && !/^(node:|vscode$)/.test(path));
+  const foreign = loaded.filter(({ path }) => !builtinModules.includes(path));
+  if (foreign.length > 0) {
+    throw new Error(
+      `The extension would load ${foreign.map(({ path }) => path).join(', ')} into the editor's process.`,
+    );
+  }
+}

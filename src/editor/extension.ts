@@ -1,0 +1,49 @@
+import { join } from 'node:path';
+import type { ExtensionContext } from 'vscode';
+import { commands } from 'vscode';
+import { offerActions } from './code-actions.ts';
+import { complete } from './completion.ts';
+import { offerMat } from './cutting-mat.ts';
+import { showDiagnostics } from './diagnostics.ts';
+import { fixFiles } from './fix-file.ts';
+import { showHovers } from './hover.ts';
+import { showHints } from './inlay-hints.ts';
+import { createLog } from './log.ts';
+import { measurePeople } from './measure.ts';
+import { OpenManifests } from './open-manifests.ts';
+import { linkPhotos } from './photo-links.ts';
+import { PhotoRoom } from './photo-room.ts';
+import { RulePages } from './rule-pages.ts';
+import { selectReasons } from './select-reason.ts';
+import { showStatus } from './status.ts';
+import { outline } from './symbols.ts';
+
+/** Only wiring: each feature has its own file. */
+export function activate(context: ExtensionContext): void {
+  const began = performance.now();
+  const log = createLog();
+  const room = new PhotoRoom(join(context.extensionPath, 'dist'), log);
+  const pages = new RulePages(context.extensionUri);
+  const manifests = new OpenManifests(room, log);
+  context.subscriptions.push(
+    log,
+    room,
+    manifests,
+    ...showDiagnostics(manifests, pages),
+    offerActions(manifests),
+    selectReasons(manifests),
+    fixFiles(manifests, log),
+    measurePeople(manifests, room, log),
+    showHovers(manifests, room, log),
+    outline(manifests),
+    linkPhotos(manifests),
+    complete(manifests),
+    ...showHints(manifests),
+    ...showStatus(manifests),
+    ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }),
+    commands.registerCommand('selvedge.showLog', () => {
+      log.show();
+    }),
+  );
+  log.info(`active after ${Math.round(performance.now() - began)} ms`);
+}

@@ -1,0 +1,123 @@
+import type { Diagnostic, TextDocument } from 'vscode';
+import { CodeAction, CodeActionKind } from 'vscode';
+import { addAllow, editFrame } from '../manifest/edit.ts';
+import type { Frame } from '../manifest/manifest.ts';
+import type { FrameCheck } from '../session/frame-check.ts';
+import { fixesOfFrame } from '../session/frame-fixes.ts';
+import { RULES } from '../rules/index.ts';
+import type { LocatedFinding } from '../session/located-finding.ts';
+import { SOURCE } from './diagnostics.ts';
+import type { OpenManifest } from './open-manifest.ts';
+import { rangeIn, workspaceEdit } from './places.ts';
+import { plainLine } from './plain-text.ts';
+import { REASON } from './select-reason.ts';
+
+/** For each finding that the editor asks about: its fixes, best first, then the ways to live with it. */
+export function findingActions(
+  manifest: OpenManifest,
+  checks: readonly FrameCheck[],
+  diagnostics: readonly Diagnostic[],
+): CodeAction[] {
+  const own = diagnostics.filter(({ source }) => source === SOURCE);
+  if (own.length === 0) return [];
+  const spelling = own.flatMap((diagnostic) => spellingActions(manifest, diagnostic));
+  const found = checks.flatMap((check) => {
+    const asked = own.flatMap((diagnostic) => {
+      const finding = check.findings.find((each) => isSame(manifest.document, each, diagnostic));
+      return finding ? [{ diagnostic, finding }] : [];
+    });
+    return asked.length === 0 ? [] : actionsOf(manifest, check, asked);
+  });
+  return [...spelling, ...found];
+}
+
+interface Asked {
+  readonly diagnostic: Diagnostic;
+  readonly finding: LocatedFinding;
+}
+
+function actionsOf(manifest: OpenManifest, check: FrameCheck, asked: readonly Asked[]): CodeAction[] {
+  const fixed = fixesOfFrame(manifest.session, check);
+  const fixes = asked.flatMap(({ diagnostic, finding }) => {
+    const place = check.findings.indexOf(finding);
+    return fixActions(manifest, check.frame, fixed.findings[place]!, diagnostic);
+  });
+  const others = asked.flatMap(({ diagnostic, finding }) => [
+    ...allowActions(manifest, check.frame, finding, diagnostic),
+    ...measureActions(manifest, finding, diagnostic),
+  ]);
+  return [...withoutTwins(fixes), ...others];
+}
+
+function fixActions(
+  manifest: OpenManifest,
+  frame: Frame,
+  { fixes = [] }: LocatedFinding,
+  diagnostic: Diagnostic,
+): CodeAction[] {
+  return fixes.map(({ title, crop }, index) => {
+    const action = new CodeAction(title, CodeActionKind.QuickFix);
+    action.edit = workspaceEdit(manifest.document, editFrame(manifest.session.manifest, frame.index, { crop }));
+    action.diagnostics = [diagnostic];
+    action.isPreferred = index === 0;
+    return action;
+  });
+}
+
+/** One crop may mend several findings of a place: it is offered once. */
+function withoutTwins(actions: readonly CodeAction[]): CodeAction[] {
+  const byTitle = new Map<string, CodeAction>();
+  for (const action of actions) {
+    const twin = byTitle.get(action.title);
+    if (twin) twin.diagnostics = [...(twin.diagnostics ?? []), ...(action.diagnostics ?? [])];
+    else byTitle.set(action.title, action);
+  }
+  return [...byTitle.values()];
+}
+
+function allowActions(
+  { document, session: { manifest } }: OpenManifest,
+  frame: Frame,
+  { rule, joint }: LocatedFinding,
+  diagnostic: Diagnostic,
+): CodeAction[] {
+  if (!RULES.some(({ id }) => id === rule) || frame.final?.value === true) return [];
+  const key = joint === undefined ? rule : `${rule}/${joint}`;
+  const action = new CodeAction(`Allow ${key} here, and say why`, CodeActionKind.QuickFix);
+  action.edit = workspaceEdit(document, addAllow(manifest, frame.index, key, REASON));
+  action.command = { command: 'selvedge.selectReason', title: 'Say why', arguments: [document.uri, frame.index, key] };
+  action.diagnostics = [diagnostic];
+  return [action];
+}
+
+function measureActions({ document }: OpenManifest, { rule }: LocatedFinding, diagnostic: Diagnostic): CodeAction[] {
+  if (rule !== 'not-measured' && rule !== 'stale-measure') return [];
+  const action = new CodeAction('Measure the people of this session', CodeActionKind.QuickFix);
+  action.command = { command: 'selvedge.measure', title: action.title, arguments: [document.uri] };
+  action.diagnostics = [diagnostic];
+  action.isPreferred = true;
+  return [action];
+}
+
+/** A misspelt word, written as it was probably meant. */
+function spellingActions({ document, session: { manifest } }: OpenManifest, diagnostic: Diagnostic): CodeAction[] {
+  const problem = manifest.problems.find(
+    ({ suggestion, range, message }) =>
+      suggestion !== undefined &&
+      rangeIn(document, range).isEqual(diagnostic.range) &&
+      plainLine(message) === diagnostic.message,
+  );
+  if (problem?.suggestion === undefined) return [];
+  const action = new CodeAction(`Write ${plainLine(problem.suggestion)}`, CodeActionKind.QuickFix);
+  action.edit = workspaceEdit(document, [{ ...problem.range, text: problem.suggestion }]);
+  action.diagnostics = [diagnostic];
+  action.isPreferred = true;
+  return [action];
+}
+
+function isSame(document: TextDocument, finding: LocatedFinding, { code, message, range }: Diagnostic): boolean {
+  const rule = typeof code === 'object' ? code.value : code;
+  return (
+    finding.rule === rule && plainLine(finding.message) === message && rangeIn(document, finding.range).isEqual(range)
+  );
+}

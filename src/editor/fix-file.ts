@@ -1,0 +1,63 @@
+import type { WorkspaceEdit } from 'vscode';
+import { commands, ProgressLocation, window, workspace } from 'vscode';
+import { repairFrames, type Repairs } from '../session/fix.ts';
+import { signalOf } from './cancelling.ts';
+import { messageOf, type Log } from './log.ts';
+import type { OpenManifest } from './open-manifest.ts';
+import type { OpenManifests } from './open-manifests.ts';
+import { workspaceEdit } from './places.ts';
+import { plainLine } from './plain-text.ts';
+import type { Part } from './part.ts';
+
+export interface FileRepair extends Repairs {
+  readonly edit: WorkspaceEdit;
+}
+
+/**
+ * The edit that repairs all frames of a file, or all that one rule says.
+ * @throws the signal's reason when it aborts
+ */
+export async function repairFile(
+  manifest: OpenManifest,
+  options: { readonly rule?: string | undefined; readonly signal: AbortSignal },
+): Promise<FileRepair> {
+  const check = await manifest.check(options.signal);
+  const { rule, signal } = options;
+  const repairs = await repairFrames(check, { ...(rule !== undefined && { rules: [rule] }), signal });
+  if (manifest.document.getText() !== check.session.manifest.text) {
+    throw new Error('The text was changed meanwhile, and nothing was fixed. Do the same again.');
+  }
+  return { ...repairs, edit: workspaceEdit(manifest.document, repairs.edits) };
+}
+
+/** The command: one edit for the whole file, then what was done and what is left. */
+export function fixFiles(manifests: OpenManifests, log: Log): Part {
+  return commands.registerCommand('selvedge.fixFile', async () => {
+    const document = window.activeTextEditor?.document;
+    const manifest = document && (await manifests.of(document));
+    if (!manifest) return;
+    try {
+      const repair = await window.withProgress(
+        { location: ProgressLocation.Notification, title: 'Looking for better crops', cancellable: true },
+        (_, token) => repairFile(manifest, { signal: signalOf(token) }),
+      );
+      if (repair.edits.length > 0) await workspace.applyEdit(repair.edit);
+      await tell(repair, log);
+    } catch (error) {
+      if (error instanceof Error && error.name === 'AbortError') return;
+      void window.showErrorMessage(plainLine(messageOf(error)));
+    }
+  });
+}
+
+async function tell({ fixed, needsYou }: FileRepair, log: Log): Promise<void> {
+  for (const { frame, moved } of fixed) log.info(`fixed ${frame.name}: moved ${(moved * 100).toFixed(1)} %`);
+  for (const { frame, finding, reason } of needsYou) {
+    const because = reason === undefined ? '' : `, because ${reason}`;
+    log.info(`needs you: ${frame?.name ?? 'the session'}: ${finding.message} [${finding.rule}]${because}`);
+  }
+  const done = `${fixed.length} ${fixed.length === 1 ? 'frame has a new crop' : 'frames have new crops'}`;
+  const left = needsYou.length === 0 ? 'nothing needs you' : `${needsYou.length} findings need you`;
+  const answer = await window.showInformationMessage(`${done}; ${left}.`, ...(needsYou.length > 0 ? ['Show Why'] : []));
+  if (answer !== undefined) log.show();
+}

@@ -1,0 +1,21 @@
+import { describe, it } from 'vitest';
+import { prepareHost } from './host/prepare.ts';
+import { describeInHost } from './in-host.ts';
+import { describeStory } from './story.ts';
+
+/*
+ * The extension in a real editor. The editor host comes from the package registry with the first run (some 600 MB on
+ * disk; SELVEDGE_EDITOR_HOST says where it is kept); where it cannot be had, one skipped test says why. One file, so
+ * that one workbench runs at a time.
+ */
+const host = await prepareHost().catch((error: unknown) => (error instanceof Error ? error.message : String(error)));
+
+if (typeof host === 'string') {
+  console.warn(`\nNO EDITOR HOST, so nothing of the editor was tested: ${host}\n`);
+  describe('the extension in a real editor', () => {
+    it.skip(`SKIPPED, no editor host: ${host.split('\n')[0]!}`, () => undefined);
+  });
+} else {
+  describeInHost(host);
+  describeStory(host);
+}

@@ -1,0 +1,45 @@
+import { join } from 'node:path';
+import { chromium, type Browser } from 'playwright-core';
+import type { EditorHost } from './prepare.ts';
+import type { EditorServer } from './server.ts';
+
+/** A headless browser that can reach nothing but this machine. */
+export async function startBrowser({ browserFolder }: EditorHost): Promise<Browser> {
+  return chromium.launch({
+    executablePath: join(browserFolder, 'chromium'),
+    headless: true,
+    env: {
+      ...(process.env as Record<string, string>),
+      LD_LIBRARY_PATH: join(browserFolder, 'lib'),
+      FONTCONFIG_FILE: join(browserFolder, 'fonts.conf'),
+    },
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-dev-shm-usage',
+      '--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1',
+    ],
+  });
+}
+
+export interface WorkbenchPage {
+  readonly folder: string;
+  readonly openFile?: string;
+  /** The extension's source tree. */
+  readonly extension: string;
+  /** A module whose `run()` is called in the extension host. */
+  readonly tests?: string;
+}
+
+export function workbenchAddress({ port }: EditorServer, page: WorkbenchPage): string {
+  const remote = (path: string): string => `vscode-remote://127.0.0.1:${port}${path}`;
+  const payload = [
+    ...(page.openFile === undefined ? [] : [['openFile', remote(page.openFile)]]),
+    ['extensionDevelopmentPath', remote(page.extension)],
+    ...(page.tests === undefined ? [] : [['extensionTestsPath', remote(page.tests)]]),
+  ];
+  const query = new URLSearchParams({ folder: page.folder, payload: JSON.stringify(payload) });
+  return `http://127.0.0.1:${port}/?${query.toString().replaceAll('+', '%20')}`;
+}

@@ -1,0 +1,101 @@
+import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Frame, Locator, Page } from 'playwright-core';
+import { PROJECT_FOLDER } from '../../truth/support/project.ts';
+import { startBrowser, workbenchAddress } from './browser.ts';
+import type { EditorHost } from './prepare.ts';
+import { startServer } from './server.ts';
+
+/** A workbench on a copy of the sample sessions, driven by a browser as a user drives it. */
+export interface Workbench {
+  readonly page: Page;
+  /** The copy of `sample-workspace`. */
+  readonly workspace: string;
+  /** Keeps a picture of the workbench among the test's results. */
+  shoot(name: string): Promise<void>;
+  close(): Promise<void>;
+}
+
+const PICTURES = join(PROJECT_FOLDER, 'dist', 'tests', 'pictures');
+
+export async function openWorkbench(
+  host: EditorHost,
+  file: string,
+  settings: Readonly<Record<string, unknown>> = {},
+): Promise<Workbench> {
+  const folder = mkdtempSync(join(tmpdir(), 'selvedge-workbench-'));
+  const workspace = join(folder, 'workspace');
+  cpSync(join(PROJECT_FOLDER, 'sample-workspace'), workspace, { recursive: true });
+  const server = await startServer(host, { folder, settings });
+  const browser = await startBrowser(host);
+  const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  await page.goto(
+    workbenchAddress(server, { folder: workspace, openFile: join(workspace, file), extension: PROJECT_FOLDER }),
+  );
+  await page.locator('.monaco-workbench .part.statusbar').waitFor({ timeout: 60_000 });
+  await page.locator('.tab.active').filter({ hasText: 'crops.yaml' }).waitFor();
+  return {
+    page,
+    workspace,
+    shoot: async (name) => {
+      mkdirSync(PICTURES, { recursive: true });
+      await page.screenshot({ path: join(PICTURES, `${name}.png`) });
+    },
+    close: async () => {
+      await browser.close();
+      await server.stop();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/** Runs a command by its title. */
+export async function runCommand(page: Page, title: string): Promise<void> {
+  await page.keyboard.press('F1');
+  const input = page.locator('.quick-input-widget input.input');
+  await input.waitFor();
+  await input.fill(`>${title}`);
+  await page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().waitFor();
+  await page.keyboard.press('Enter');
+}
+
+/**
+ * Goes to a problem and chooses an action of the lamp's menu there. The list of problems may be drawn anew just then, and
+ * the menu may say that there is nothing while the cursor settles: then both are done again.
+ */
+export async function chooseAction(page: Page, problem: Locator, title: string): Promise<void> {
+  const row = page.locator('.action-widget .monaco-list-row').filter({ hasText: title }).first();
+  for (let attempt = 1; ; attempt++) {
+    await problem.dblclick();
+    await page.locator('.monaco-editor.focused').waitFor();
+    await page.keyboard.press('Control+.');
+    try {
+      await row.waitFor({ timeout: 4000 });
+      break;
+    } catch (error) {
+      if (attempt === 5) throw error;
+      await page.keyboard.press('Escape');
+    }
+  }
+  for (let step = 0; step < 40; step++) {
+    const focused = page.locator('.action-widget .monaco-list-row.focused');
+    if (((await focused.textContent()) ?? '').includes(title)) break;
+    await page.keyboard.press('ArrowDown');
+  }
+  await page.keyboard.press('Enter');
+  await row.waitFor({ state: 'hidden' });
+}
+
+/** The webview that holds something. */
+export async function webviewWith(page: Page, selector: string): Promise<Frame> {
+  for (let waited = 0; waited < 20_000; waited += 100) {
+    for (const frame of page.frames()) {
+      if (frame === page.mainFrame()) continue;
+      const count = await frame.locator(selector).count().catch(() => 0); // prettier-ignore
+      if (count > 0) return frame;
+    }
+    await page.waitForTimeout(100);
+  }
+  throw new Error(`No webview has ${selector}.`);
+}

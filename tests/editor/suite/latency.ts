@@ -1,0 +1,101 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import * as vscode from 'vscode';
+import { parse } from 'yaml';
+import { generatedSession } from '../../scenes/session.ts';
+import { findingsOf, quiet, until, workspacePath } from './testing.ts';
+
+/** One figure, in milliseconds: the median of its runs. */
+export interface Latency {
+  readonly what: string;
+  readonly milliseconds: number;
+  readonly runs: number;
+}
+
+const KEYSTROKES = 9;
+
+/** Times what a user waits for; run inside the extension host. */
+export async function run(): Promise<void> {
+  const found: Latency[] = [];
+  const extension = vscode.extensions.getExtension('selvedge.selvedge')!;
+  found.push({
+    what: 'activation, loading the bundle included',
+    milliseconds: await timed(() => extension.activate()),
+    runs: 1,
+  });
+  for (const frames of [1000, 10_000]) found.push(...(await sessionOf(frames)));
+  found.push(...(await hovers()));
+  writeFileSync(process.env['SELVEDGE_SUITE_RESULTS']!, JSON.stringify(found));
+}
+
+async function sessionOf(frames: number): Promise<Latency[]> {
+  const folder = workspacePath(`generated-${frames}`);
+  mkdirSync(folder);
+  const { manifest, people } = generatedSession(frames);
+  writeFileSync(join(folder, 'crops.yaml'), manifest);
+  writeFileSync(join(folder, 'crops.people.jsonl'), people);
+  const uri = vscode.Uri.file(join(folder, 'crops.yaml'));
+  const open = await timed(async () => {
+    const document = await vscode.workspace.openTextDocument(uri);
+    await until('findings', () => findingsOf(document).length > 0);
+  });
+  const document = await vscode.workspace.openTextDocument(uri);
+  await vscode.window.showTextDocument(document);
+  await quiet();
+  const yaml: number[] = [];
+  const keys: number[] = [];
+  for (let index = 0; index < KEYSTROKES; index++) {
+    yaml.push(await timed(() => parse(manifest) as unknown));
+    keys.push(await timed(() => typeDigit(document, index)));
+    await quiet();
+  }
+  const name = `${frames} frames`;
+  return [
+    { what: `${name}: from opening to findings`, milliseconds: open, runs: 1 },
+    { what: `${name}: yaml.parse of the same text`, milliseconds: median(yaml), runs: KEYSTROKES },
+    {
+      what: `${name}: from a keystroke to findings, the pause of 150 ms included`,
+      milliseconds: median(keys),
+      runs: KEYSTROKES,
+    },
+  ];
+}
+
+/** Types a digit of a crop in the middle of the text and waits until the findings were set anew. */
+async function typeDigit(document: vscode.TextDocument, index: number): Promise<void> {
+  const text = document.getText();
+  const at = text.indexOf('y: 0.', Math.floor((text.length * (index + 3)) / 20)) + 'y: 0.'.length;
+  const edit = new vscode.WorkspaceEdit();
+  const range = new vscode.Range(document.positionAt(at), document.positionAt(at + 1));
+  edit.replace(document.uri, range, text[at] === '1' ? '2' : '1');
+  const changed = new Promise<void>((resolve) => {
+    const listener = vscode.languages.onDidChangeDiagnostics(() => {
+      listener.dispose();
+      resolve();
+    });
+  });
+  await vscode.workspace.applyEdit(edit);
+  await changed;
+}
+
+async function hovers(): Promise<Latency[]> {
+  const document = await vscode.workspace.openTextDocument(vscode.Uri.file(workspacePath('harbour', 'crops.yaml')));
+  await quiet();
+  const at = document.positionAt(document.getText().indexOf('boardwalk-02.jpg'));
+  const hover = (): Promise<number> =>
+    timed(() => vscode.commands.executeCommand('vscode.executeHoverProvider', document.uri, at));
+  return [
+    { what: 'hover with a picture, made', milliseconds: await hover(), runs: 1 },
+    { what: 'hover with a picture, from the cache', milliseconds: await hover(), runs: 1 },
+  ];
+}
+
+async function timed(work: () => unknown): Promise<number> {
+  const began = performance.now();
+  await work();
+  return performance.now() - began;
+}
+
+function median(times: readonly number[]): number {
+  return [...times].sort((first, second) => first - second)[Math.floor(times.length / 2)]!;
+}

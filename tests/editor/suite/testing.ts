@@ -1,0 +1,86 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import * as vscode from 'vscode';
+
+/** A test that runs inside the extension host. */
+export interface HostTest {
+  readonly name: string;
+  readonly run: () => Promise<void>;
+}
+
+const LONGEST_ERROR = 2000;
+
+/** Runs tests one after the other and writes how they went; the file is there only when all have ended. */
+export async function runAll(tests: readonly HostTest[]): Promise<void> {
+  const results = [];
+  for (const { name, run } of tests) {
+    try {
+      await run();
+      results.push({ name });
+    } catch (error) {
+      const said = error instanceof Error ? (error.stack ?? error.message) : String(error);
+      results.push({ name, error: said.slice(0, LONGEST_ERROR) });
+    }
+    await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
+  }
+  writeFileSync(process.env['SELVEDGE_SUITE_RESULTS']!, JSON.stringify(results));
+}
+
+const LONGEST = 20_000;
+
+/** Waits until `find` gives something. */
+export async function until<T>(
+  what: string,
+  find: () => T | undefined | false | Promise<T | undefined | false>,
+): Promise<T> {
+  for (let waited = 0; ; waited += 50) {
+    const found = await find();
+    if (found !== undefined && found !== false) return found;
+    if (waited > LONGEST) throw new Error(`Waited in vain for ${what}.`);
+    await sleep(50);
+  }
+}
+
+export function workspacePath(...parts: string[]): string {
+  return join(vscode.workspace.workspaceFolders![0]!.uri.fsPath, ...parts);
+}
+
+/** Opens a manifest and waits until something was found in it. */
+export async function openManifest(...parts: string[]): Promise<vscode.TextDocument> {
+  const document = await vscode.workspace.openTextDocument(vscode.Uri.file(workspacePath(...parts)));
+  await vscode.window.showTextDocument(document);
+  await until('findings', () => findingsOf(document).length > 0);
+  await quiet();
+  return document;
+}
+
+const QUIET = 600;
+
+/** Waits until no finding has changed for a while. */
+export async function quiet(): Promise<void> {
+  let last = Date.now();
+  const listener = vscode.languages.onDidChangeDiagnostics(() => {
+    last = Date.now();
+  });
+  while (Date.now() - last < QUIET) await sleep(50);
+  listener.dispose();
+}
+
+export function findingsOf(document: vscode.TextDocument): vscode.Diagnostic[] {
+  return vscode.languages.getDiagnostics(document.uri).filter(({ source }) => source === 'selvedge');
+}
+
+export function ruleOf({ code }: vscode.Diagnostic): string {
+  return typeof code === 'object' ? String(code.value) : String(code);
+}
+
+/** Puts `to` in place of the only `from`. */
+export async function replace(document: vscode.TextDocument, from: string, to: string): Promise<void> {
+  const at = document.getText().indexOf(from);
+  if (at === -1) throw new Error(`There is no ${from} in the text.`);
+  const edit = new vscode.WorkspaceEdit();
+  const range = new vscode.Range(document.positionAt(at), document.positionAt(at + from.length));
+  edit.replace(document.uri, range, to);
+  if (!(await vscode.workspace.applyEdit(edit))) throw new Error('The edit was refused.');
+}

@@ -1,0 +1,37 @@
+import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
+import * as vscode from 'vscode';
+import { findingsOf, openManifest, ruleOf, runAll } from './testing.ts';
+
+/** In a folder that nobody trusts: the text is checked, no photo is opened, nothing is started. */
+export async function run(): Promise<void> {
+  await runAll([
+    {
+      name: 'in a folder that is not trusted only the text is checked',
+      run: async () => {
+        assert.equal(vscode.workspace.isTrusted, false);
+        const document = await openManifest('troubled', 'crops.yaml');
+        const rules = findingsOf(document).map(ruleOf);
+        assert.ok(rules.includes('manifest'), rules.join());
+        assert.ok(!rules.includes('photo-missing') && !rules.includes('stale-measure'), rules.join());
+      },
+    },
+    {
+      name: 'in a folder that is not trusted no process is started',
+      run: async () => {
+        await openManifest('harbour', 'crops.yaml');
+        const children = readdirSync('/proc')
+          .filter((name) => /^\d+$/.test(name))
+          .filter((name) => {
+            try {
+              return readFileSync(`/proc/${name}/cmdline`, 'utf8').includes('photo-room.js') &&
+                readFileSync(`/proc/${name}/stat`, 'utf8').split(') ')[1]!.split(' ')[1] === String(process.pid); // prettier-ignore
+            } catch {
+              return false;
+            }
+          });
+        assert.deepEqual(children, []);
+      },
+    },
+  ]);
+}
