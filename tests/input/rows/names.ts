@@ -159,8 +159,8 @@ export const NAMES: readonly Row[] = [
   ),
   folder(
     'photos: somebody’s home',
-    '/root/.ssh',
-    'crops.yaml:5:9  error  photos must be relative to this file; "/root/.ssh" is not used. Name a folder inside the session’s own, or say where the photos are with --photos DIR.  [manifest]',
+    '/var/secret',
+    'crops.yaml:5:9  error  photos must be relative to this file; "/var/secret" is not used. Name a folder inside the session’s own, or say where the photos are with --photos DIR.  [manifest]',
   ),
   folder(
     'photos: a NUL',
