@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { Frame, Manifest, Problem, TextRange } from './manifest.ts';
+import type { Frame, Manifest } from './manifest.ts';
 import { parseManifest } from './parse.ts';
+import { framed, names, only, textAt } from './testing/reading.ts';
 
 const RULES = [
   { id: 'joint-cut' },
@@ -10,24 +11,6 @@ const RULES = [
 
 function read(text: string): Manifest {
   return parseManifest(text, RULES);
-}
-
-/** A manifest with these lines under `frames:`. */
-function framed(...lines: string[]): string {
-  return ['selvedge: 1', 'frames:', ...lines, ''].join('\n');
-}
-
-function textAt(manifest: Manifest, range: TextRange): string {
-  return manifest.text.slice(range.start, range.end);
-}
-
-function only(manifest: Manifest): Problem {
-  expect(manifest.problems).toHaveLength(1);
-  return manifest.problems[0]!;
-}
-
-function names(manifest: Manifest): string[] {
-  return manifest.frames.map(({ index, name }) => `${index} ${name}`);
 }
 
 const WHOLE = `selvedge: 1

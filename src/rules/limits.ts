@@ -9,6 +9,11 @@ export function isVertical(edge: EdgeName): boolean {
   return edge === 'left' || edge === 'right';
 }
 
+/** Left and top edges begin a crop; right and bottom edges end it. */
+export function isBefore(edge: EdgeName): boolean {
+  return edge === 'left' || edge === 'top';
+}
+
 /** The coordinate that the edge line fixes. */
 export function across(edge: EdgeName, point: Point): number {
   return isVertical(edge) ? point.x : point.y;

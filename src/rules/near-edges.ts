@@ -1,6 +1,6 @@
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
-import { rangeAcross, rangeAlong, spanEdges } from './limits.ts';
+import { isBefore, rangeAcross, rangeAlong, spanEdges } from './limits.ts';
 
 /** Whether the crop that alone is asked about (none: every crop is) has that edge clear of what lies between. */
 export function isClear(at: Edges | undefined, edge: EdgeName, low: number, high: number): boolean {
@@ -17,7 +17,7 @@ export function edgesNear(box: Edges, crop: Edges, reach: number): EdgeName[] {
     const [from, to] = rangeAlong(edge, box);
     const [start, end] = spanEdges(edge);
     if (crop[start] >= to || crop[end] <= from) return false;
-    return edge === 'left' || edge === 'top'
+    return isBefore(edge)
       ? crop[edge] > low - reach && crop[edge] < high
       : crop[edge] < high + reach && crop[edge] > low;
   });

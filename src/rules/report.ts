@@ -104,15 +104,17 @@ function findingOf({ rule, severity, limit }: ActiveLimit, edges: Edges): Findin
   if (!say) throw new Error(`Rule ${rule.id} has no message ${limit.message}.`);
   const value = limit.measure && measured(limit.measure, edges);
   const { person, joint, edge } = limit;
-  const place = { ...(person !== undefined && { person }), ...(joint && { joint }), ...(edge && { edge }) };
+  const place = {
+    ...(person !== undefined && { person }),
+    ...(joint !== undefined && { joint }),
+    ...(edge !== undefined && { edge }),
+  };
   const message = say({ ...place, ...limit.arguments, possible: limit.possible ? 1 : 0 }, value ?? 0);
   return {
     rule: rule.id,
     severity,
     message,
-    ...(limit.person !== undefined && { person: limit.person }),
-    ...(limit.joint !== undefined && { joint: limit.joint }),
-    ...(limit.edge !== undefined && { edge: limit.edge }),
+    ...place,
     ...(value !== undefined && { value }),
     ...(limit.bound !== undefined && { limit: limit.bound }),
     ...(limit.possible && { possible: true }),

@@ -10,6 +10,7 @@ import {
   bodyOut,
   CROP_HEIGHT,
   CROP_WIDTH,
+  isBefore,
   minus,
   negative,
   notPositive,
@@ -106,10 +107,6 @@ function allThereIs({ photoEdges }: Figure, edge: EdgeName, place: number, share
   const room = isBefore(edge) ? place - own : own - place;
   if (room < ENOUGH_OF_ROOM * share * shortSideOf(photoEdges)) return [];
   return [isBefore(edge) ? atMost(edge, own) : atLeast(edge, own)];
-}
-
-function isBefore(edge: EdgeName): boolean {
-  return edge === 'left' || edge === 'top';
 }
 
 /** The short side is the lesser of width and height: enough for one of them is enough. */
