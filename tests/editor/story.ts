@@ -2,7 +2,15 @@ import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { EditorHost } from './host/prepare.ts';
-import { chooseAction, openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
+import {
+  chooseAction,
+  hoverOver,
+  middleOf,
+  openWorkbench,
+  runCommand,
+  webviewWith,
+  type Workbench,
+} from './host/workbench.ts';
 
 /**
  * What a photographer does, done in a real workbench by a real browser. Pictures of each step are kept in
@@ -44,10 +52,7 @@ function storyIn(host: EditorHost, name: string): void {
 
   it('shows the crop as a picture over the photo’s name', async () => {
     const { page } = workbench;
-    const box = await page.locator('.view-line').filter({ hasText: 'boardwalk-01.jpg' }).nth(1).boundingBox();
-    await page.mouse.move(box!.x + 120, box!.y + 9);
-    const picture = page.locator('.monaco-hover:visible img').first();
-    await picture.waitFor({ timeout: 15_000 });
+    await hoverOver(page, page.locator('.view-line').filter({ hasText: 'boardwalk-01.jpg' }).nth(1));
     await page.waitForFunction(
       '[...document.querySelectorAll(".monaco-hover img")].some((image) => image.naturalWidth > 0)',
     );
@@ -113,8 +118,7 @@ function storyIn(host: EditorHost, name: string): void {
     const before = manifest();
     const found = (): Promise<string | null> => mat.locator('#findings').textContent();
     const foundBefore = await found();
-    const edge = (await mat.locator('.handle.bottom:not(.left):not(.right)').boundingBox())!;
-    const [x, y] = [edge.x + edge.width / 2, edge.y + edge.height / 2];
+    const [x, y] = await middleOf(mat.locator('.handle.bottom:not(.left):not(.right)'));
     await page.mouse.move(x, y);
     await page.mouse.down();
     await page.mouse.move(x, y - 60, { steps: 6 });

@@ -87,6 +87,32 @@ export async function chooseAction(page: Page, problem: Locator, title: string):
   await row.waitFor({ state: 'hidden' });
 }
 
+/** The middle of an element, in pixels of the page, once it is drawn. */
+export async function middleOf(element: Locator): Promise<[x: number, y: number]> {
+  for (let attempt = 1; attempt <= 50; attempt++) {
+    const box = await element.boundingBox();
+    if (box) return [box.x + box.width / 2, box.y + box.height / 2];
+    // It was drawn anew just then.
+    await element.page().waitForTimeout(100);
+  }
+  throw new Error('The element is not drawn.');
+}
+
+/** Rests the pointer on a line until its hover shows a picture: a line drawn anew just then takes the hover away. */
+export async function hoverOver(page: Page, line: Locator): Promise<void> {
+  const picture = page.locator('.monaco-hover:visible img').first();
+  for (let attempt = 1; ; attempt++) {
+    await page.mouse.move(5, 5);
+    await line.hover({ position: { x: 120, y: 9 }, force: true });
+    try {
+      await picture.waitFor({ timeout: 10_000 });
+      return;
+    } catch (error) {
+      if (attempt === 5) throw error;
+    }
+  }
+}
+
 /** The webview that holds something. */
 export async function webviewWith(page: Page, selector: string): Promise<Frame> {
   for (let waited = 0; waited < 20_000; waited += 100) {
