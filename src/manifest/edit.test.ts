@@ -219,6 +219,14 @@ describe('setting other values', () => {
     );
   });
 
+  it.each([
+    [{ kind: 'ratio', a: 2, b: 3 } as const, '  aspect: "2:3"'],
+    [{ kind: 'free' } as const, '  aspect: free'],
+  ])('sets a shape', (aspect, line) => {
+    expect(changed(['- photo: a.jpg'], { aspect })).toEqual(['- photo: a.jpg', line]);
+    expect(changed(['- photo: a.jpg', line], { aspect })).toEqual(['- photo: a.jpg', line]);
+  });
+
   it('sets an output’s own crop', () => {
     expect(changed(['- photo: a.jpg'], { deliver: { square: CROP } })).toEqual([
       '- photo: a.jpg',
@@ -237,6 +245,64 @@ describe('adding and removing frames', () => {
     const flow = 'selvedge: 1\nframes: [{ photo: a.jpg }, { photo: b.jpg }]';
     expect(applyEdits(flow, insertFrameAfter(read(flow), 0, { photo: 'c.jpg' }))).toContain(
       'a.jpg }, { photo: c.jpg }, {',
+    );
+  });
+
+  it.each([
+    [
+      'braces',
+      ['- { photo: a.jpg } # a', '', '# b', '- photo: b.jpg'],
+      ['- { photo: a.jpg } # a', `- { photo: c.jpg, crop: ${NEW} }`, '', '# b', '- photo: b.jpg'],
+    ],
+    [
+      'far in',
+      ['-   photo: a.jpg', '    final: true'],
+      ['-   photo: a.jpg', '    final: true', '-   photo: c.jpg', `    crop: ${NEW}`],
+    ],
+    [
+      'the crop on lines',
+      ['- photo: a.jpg', '  crop:', '    x: 0', '    y: 0', '    w: 1', '    h: 1 # all'],
+      [
+        '- photo: a.jpg',
+        '  crop:',
+        '    x: 0',
+        '    y: 0',
+        '    w: 1',
+        '    h: 1 # all',
+        '- photo: c.jpg',
+        '  crop:',
+        '    x: 0.1',
+        '    y: 0.0625',
+        '    w: 0.8',
+        '    h: 0.6667',
+      ],
+    ],
+    ['below its dash', ['-', '    photo: a.jpg'], ['-', '    photo: a.jpg', '- photo: c.jpg', `  crop: ${NEW}`]],
+  ])('adds as the frame before is written: %s', (_, before, after) => {
+    const text = framed(...before);
+    expect(applyEdits(text, insertFrameAfter(read(text), 0, { photo: 'c.jpg', crop: CROP }))).toBe(framed(...after));
+  });
+
+  it.each([
+    [
+      '[\n  { photo: a.jpg }, # a\n  { photo: b.jpg } # b\n]',
+      0,
+      '[\n  { photo: a.jpg }, # a\n  { photo: c.jpg },\n  { photo: b.jpg } # b\n]',
+    ],
+    [
+      '[\n  { photo: a.jpg }, # a\n  { photo: b.jpg } # b\n]',
+      1,
+      '[\n  { photo: a.jpg }, # a\n  { photo: b.jpg }, # b\n  { photo: c.jpg }\n]',
+    ],
+    [
+      '[\n  { photo: a.jpg },\n  { photo: b.jpg } ]',
+      1,
+      '[\n  { photo: a.jpg },\n  { photo: b.jpg }, { photo: c.jpg } ]',
+    ],
+  ])('adds in brackets over lines: %j after %i', (list, index, after) => {
+    const text = `selvedge: 1\nframes: ${list}\n`;
+    expect(applyEdits(text, insertFrameAfter(read(text), index, { photo: 'c.jpg' }))).toBe(
+      `selvedge: 1\nframes: ${after}\n`,
     );
   });
 
