@@ -70,7 +70,7 @@ async function carry(manifest: OpenManifest, frame: Frame, count: number, log: L
     throw new Error('The text was changed meanwhile, and nothing was carried. Do the same again.');
   }
   if (report.edits.length > 0) await workspace.applyEdit(workspaceEdit(document, report.edits));
-  await tell(report, log);
+  void tell(report, log);
 }
 
 async function tell({ taken, left }: CarryReport, log: Log): Promise<void> {
