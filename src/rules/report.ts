@@ -79,7 +79,11 @@ export function isBroken(limit: Limit, edges: Edges): boolean {
  * What the rules say about the scene's crop, each place once. The only way a rule's word gets out. A rule that fails
  * becomes one finding of its own, with severity error.
  */
-export function checkScene(scene: Scene, configuration: Configuration, rules: readonly Rule[] = RULES): readonly Finding[] {
+export function checkScene(
+  scene: Scene,
+  configuration: Configuration,
+  rules: readonly Rule[] = RULES,
+): readonly Finding[] {
   const here = { ...scene, isFixed: true };
   const bodies = scene.counted.map((figure) => ({ figure, box: wholeBox(figure) }));
   const findings: Finding[] = [];
