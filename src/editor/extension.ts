@@ -1,11 +1,14 @@
 import { join } from 'node:path';
 import type { ExtensionContext } from 'vscode';
 import { commands } from 'vscode';
+import { carryCrops } from './carry-crop.ts';
 import { offerActions } from './code-actions.ts';
 import { complete } from './completion.ts';
 import { offerMat } from './cutting-mat.ts';
 import { showDiagnostics } from './diagnostics.ts';
+import { fixEverywhere } from './fix-everywhere.ts';
 import { fixFiles } from './fix-file.ts';
+import { goToFrames } from './go-to-frame.ts';
 import { showHovers } from './hover.ts';
 import { showHints } from './inlay-hints.ts';
 import { createLog } from './log.ts';
@@ -33,6 +36,9 @@ export function activate(context: ExtensionContext): void {
     offerActions(manifests),
     selectReasons(manifests),
     fixFiles(manifests, log),
+    fixEverywhere(room, log),
+    carryCrops(manifests, log),
+    goToFrames(manifests, log),
     measurePeople(manifests, room, log),
     showHovers(manifests, room, log),
     outline(manifests),

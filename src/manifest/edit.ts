@@ -1,7 +1,7 @@
 import type { Rectangle } from '../geometry/shapes.ts';
-import type { Crop, Frame, Length, Located, Manifest } from './manifest.ts';
+import type { Aspect, Crop, Frame, Length, Located, Manifest } from './manifest.ts';
 import type { NewMap, NewValue } from './new-value.ts';
-import { newCrop, newNumber, newText, newWord } from './new-value.ts';
+import { aspectText, newAspect, newCrop, newNumber, newText, newWord } from './new-value.ts';
 import { ownPair } from './places.ts';
 import { FRAME_KEYS } from './schema-frame.ts';
 import type { OldValue } from './set-value.ts';
@@ -15,6 +15,7 @@ export interface FrameChange {
   readonly crop?: Rectangle;
   /** Degrees; written with two decimals. */
   readonly straighten?: number;
+  readonly aspect?: Aspect;
   readonly length?: Length;
   readonly final?: boolean;
   readonly note?: string;
@@ -81,10 +82,11 @@ export function addAllow(manifest: Manifest, frameIndex: number, key: string, re
 }
 
 function newValues(frame: Frame, change: FrameChange): Map<string, NewValue> {
-  const { crop, straighten, length, final, note, allow, deliver } = change;
+  const { crop, straighten, aspect, length, final, note, allow, deliver } = change;
   const values = new Map<string, NewValue>();
   if (crop) values.set('crop', newCrop(crop));
   if (straighten !== undefined) values.set('straighten', newNumber(straighten, 2));
+  if (aspect) values.set('aspect', newAspect(aspect));
   if (length !== undefined) values.set('length', newWord(length));
   if (allow) values.set('allow', allMembers(frame.allow, allow, newText));
   if (note !== undefined) values.set('note', newText(note));
@@ -107,9 +109,10 @@ function allMembers<T>(
 
 /** The present values of the keys that can be set. */
 function oldValues(frame: Frame): Map<string, OldValue> {
-  const { crop, straighten, length, final, note, allow, deliver } = frame;
+  const { crop, straighten, aspect, length, final, note, allow, deliver } = frame;
   const values = new Map<string, OldValue>();
   if (crop) values.set('crop', oldCrop(crop));
+  if (aspect) values.set('aspect', aspectText(aspect.value));
   for (const [key, located] of Object.entries({ straighten, length, final, note })) {
     if (located) values.set(key, located.value);
   }

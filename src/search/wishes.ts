@@ -97,7 +97,7 @@ function lowerEdgeWishes(figure: Figure): Wish[] {
 }
 
 /** Height of the knees where they were found, else by the proportions of hip to ankle. */
-function kneeLine(figure: Figure): number {
+export function kneeLine(figure: Figure): number {
   const { hip, ankle } = figure.lines;
   const found = [figure.points.left_knee, figure.points.right_knee].filter((point) => point !== undefined);
   const { hipToKnee, kneeToAnkle } = PROPORTIONS;

@@ -50,7 +50,10 @@ async function sessionOf(frames: number): Promise<Latency[]> {
     await quiet();
   }
   const name = `${frames} frames`;
+  const completing: number[] = [];
+  for (let index = 0; index < KEYSTROKES; index++) completing.push(await completeKey(document, index));
   return [
+    { what: `${name}: completion of a key`, milliseconds: median(completing), runs: KEYSTROKES },
     { what: `${name}: from opening to findings`, milliseconds: open, runs: 1 },
     { what: `${name}: yaml.parse of the same text`, milliseconds: median(yaml), runs: KEYSTROKES },
     {
@@ -76,6 +79,22 @@ async function typeDigit(document: vscode.TextDocument, index: number): Promise<
   });
   await vscode.workspace.applyEdit(edit);
   await changed;
+}
+
+/** From asking for proposals in the middle of the text, where a key may stand, to having them. */
+async function completeKey(document: vscode.TextDocument, index: number): Promise<number> {
+  const line = Math.floor((document.lineCount * (index + 3)) / 20);
+  const at = document.lineAt(line).range.end;
+  const edit = new vscode.WorkspaceEdit();
+  edit.insert(document.uri, at, '\n    ');
+  await vscode.workspace.applyEdit(edit);
+  const place = document.lineAt(line + 1).range.end;
+  const took = await timed(() =>
+    vscode.commands.executeCommand('vscode.executeCompletionItemProvider', document.uri, place),
+  );
+  await vscode.commands.executeCommand('undo');
+  await quiet();
+  return took;
 }
 
 async function hovers(): Promise<Latency[]> {
