@@ -53,12 +53,16 @@ const { convertModels } = await import(pathToFileURL(converter).href);
 await convertModels(project);
 console.log(`built ${dist}`);
 
-/** The editor loads CommonJS; the extension brings all it needs but the editor itself. */
+/**
+ * The editor loads CommonJS; the extension brings all it needs but the editor itself. The editor starts with a small entry,
+ * which loads the rest when there is a manifest.
+ */
 async function buildExtension() {
   const { metafile } = await build({
     ...shared,
-    entryPoints: ['src/editor/extension.ts'],
-    outfile: join(dist, 'extension.cjs'),
+    entryPoints: { extension: 'src/editor/entry.ts', editor: 'src/editor/extension.ts' },
+    outdir: dist,
+    outExtension: { '.js': '.cjs' },
     format: 'cjs',
     packages: 'bundle',
     external: ['vscode', 'sharp', 'exifr', 'onnxruntime-*'],
