@@ -38,14 +38,19 @@ export async function bundleRooms({ folder, isPackaged }) {
     entryPoints: { workroom: 'src/vision/workroom/main.ts', 'photo-room': 'src/session/photo-room/main.ts' },
     outdir: folder,
     ...(isPackaged
-      ? // What is bundled may ask for Node's own modules in the old way.
-        { external: NATIVE, banner: { js: REQUIRE } }
+      ? // What is bundled may be written in the old way, for CommonJS.
+        { external: NATIVE, banner: { js: COMMON_JS } }
       : { packages: 'external' }),
   });
   return /** @type {Metafile} */ (metafile);
 }
 
-const REQUIRE = "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);";
+const COMMON_JS = [
+  "import { createRequire } from 'node:module';",
+  "import { fileURLToPath } from 'node:url';",
+  'const require = createRequire(import.meta.url);',
+  'const __filename = fileURLToPath(import.meta.url);',
+].join('\n');
 
 /**
  * The extension. The editor loads CommonJS; the extension brings all it needs but the editor itself. The editor starts with

@@ -16,6 +16,7 @@ const NEVER = /(?:^|\/)(?:install|script|src|test|tests|bin|docs|node_modules)\/
 
 /** What of a library is needed, where that is less than everything that runs. */
 const ONLY = /** @type {Readonly<Record<string, RegExp>>} */ ({
+  sharp: /^(?:package\.json|dist\/.*\.mjs)$/,
   'onnxruntime-node': new RegExp(`^(?:package\\.json|dist/.*|bin/napi-v6/${process.platform}/${process.arch}/.*)$`),
   'onnxruntime-common': /^(?:package\.json|dist\/cjs\/.*)$/,
   'onnxruntime-web': /^(?:package\.json|dist\/ort\.wasm\.bundle\.min\.mjs|dist\/ort-wasm-simd-threaded\.(?:wasm|mjs))$/,
