@@ -27,25 +27,30 @@ const DATE = new Date(2026, 0, 1);
  * @returns {Promise<Made>}
  */
 export async function makePackage(folder = join(project, 'dist')) {
+  const parts = await packageParts();
+  const { name, version } = packagedManifest();
+  await mkdir(folder, { recursive: true });
+  for (const old of await readdir(folder)) if (old.endsWith('.vsix')) await rm(join(folder, old));
+  const path = join(folder, `${name}-${PLATFORM}-${version}.vsix`);
+  await write(`${path}.part`, parts);
+  await rename(`${path}.part`, path);
+  return { path, bytes: (await stat(path)).size, parts: parts.map((part) => part.path) };
+}
+
+/**
+ * All that the package consists of.
+ * @returns {Promise<Part[]>}
+ */
+export async function packageParts() {
   const bundles = await mkdtemp(join(tmpdir(), 'selvedge-package-'));
   try {
-    const parts = await partsOf(bundles);
-    const manifest = packagedManifest();
-    await mkdir(folder, { recursive: true });
-    for (const name of await readdir(folder)) if (name.endsWith('.vsix')) await rm(join(folder, name));
-    const path = join(folder, `${manifest['name']}-${PLATFORM}-${manifest['version']}.vsix`);
-    await write(`${path}.part`, parts);
-    await rename(`${path}.part`, path);
-    return { path, bytes: (await stat(path)).size, parts: parts.map((part) => part.path) };
+    return await partsOf(bundles);
   } finally {
     await rm(bundles, { recursive: true, force: true });
   }
 }
 
-/**
- * @param {string} bundles a folder for them
- * @returns {Promise<Part[]>}
- */
+/** @param {string} bundles a folder for them */
 async function partsOf(bundles) {
   const target = { folder: bundles, isPackaged: true };
   const metafiles = [await bundleExtension(target), await bundleRooms(target), await bundlePanels(target)];
