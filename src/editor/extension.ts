@@ -21,7 +21,7 @@ import { selectReasons } from './select-reason.ts';
 import { showStatus } from './status.ts';
 import { outline } from './symbols.ts';
 
-/** Only wiring: each feature has its own file. */
+/** Only wiring: each feature has its own file. Called by entry.ts with the first manifest, command or view. */
 export function activate(context: ExtensionContext): void {
   const began = performance.now();
   const log = createLog();

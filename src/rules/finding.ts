@@ -23,5 +23,5 @@ export function isCoveredBy(key: string, finding: { readonly rule: string; reado
 
 /** Two findings say the same of two crops: the same rule about the same place of the same person at the same edge. */
 export function identityOf(finding: Finding): string {
-  return [finding.rule, finding.person ?? '', finding.joint ?? '', finding.edge ?? ''].join(' ');
+  return `${finding.rule} ${finding.person ?? ''} ${finding.joint ?? ''} ${finding.edge ?? ''}`;
 }

@@ -10,7 +10,7 @@ import { wholeBox } from '../people/whole-box.ts';
 import { bodyLimitsOf } from './body-limits.ts';
 import { valueOf } from './limits.ts';
 import { edgesNear } from './near-edges.ts';
-import type { Limit, Rule } from './rule.ts';
+import type { Limit, Rule, Severity } from './rule.ts';
 import type { Scene } from './scene.ts';
 import { withoutRepetition } from './repetition.ts';
 
@@ -47,46 +47,57 @@ function addLimits(to: ActiveLimit[], rule: Rule, scene: Scene, own: RuleConfigu
   for (const limit of rule.limits?.(scene, own.settings) ?? []) to.push({ rule, severity, limit });
 }
 
+interface Body {
+  readonly figure: Figure;
+  /** Around everything known of it. */
+  readonly box: Edges;
+}
+
 /** Those of a rule's limits that the scene's own crop may break: most bodies are far from most edges. */
-function limitsHere(
-  rule: Rule,
-  scene: Scene,
-  bodies: readonly { readonly figure: Figure; readonly box: Edges }[],
-  own: RuleConfiguration | undefined,
-): ActiveLimit[] {
-  if (!own || own.severity === 'off') return [];
-  const { severity, settings } = own;
+function limitsHere(rule: Rule, scene: Scene, bodies: readonly Body[], { settings }: RuleConfiguration): Limit[] {
   const { crop } = scene;
-  const ofBodies = bodies.flatMap(({ figure, box }) => {
-    if (!rule.bodyLimits) return [];
-    const edges = edgesNear(box, crop, rule.bodyReach?.(figure, settings, crop) ?? 0);
-    return edges.length > 0 ? rule.bodyLimits(figure, settings, edges, crop) : [];
-  });
-  const ofFrame = rule.limits?.(scene, settings) ?? [];
-  return [...ofBodies, ...ofFrame].map((limit) => ({ rule, severity, limit }));
+  const limits: Limit[] = [];
+  if (rule.bodyLimits) {
+    for (const { figure, box } of bodies) {
+      const edges = edgesNear(box, crop, rule.bodyReach?.(figure, settings, crop) ?? 0);
+      if (edges.length > 0) limits.push(...rule.bodyLimits(figure, settings, edges, crop));
+    }
+  }
+  if (rule.limits) limits.push(...rule.limits(scene, settings));
+  return limits;
 }
 
 /** Whether a crop with these edge lines breaks the limit: every escape is missed. */
 export function isBroken(limit: Limit, edges: Edges): boolean {
-  return limit.escapes.every((escape) => excess(escape, edges) > ON_THE_LINE);
+  for (const escape of limit.escapes) {
+    if (excess(escape, edges) <= ON_THE_LINE) return false;
+  }
+  return true;
 }
 
 /**
  * What the rules say about the scene's crop, each place once. The only way a rule's word gets out. A rule that fails
  * becomes one finding of its own, with severity error.
  */
-export function checkScene(scene: Scene, configuration: Configuration, rules: readonly Rule[] = RULES): Finding[] {
+export function checkScene(
+  scene: Scene,
+  configuration: Configuration,
+  rules: readonly Rule[] = RULES,
+): readonly Finding[] {
   const here = { ...scene, isFixed: true };
   const bodies = scene.counted.map((figure) => ({ figure, box: wholeBox(figure) }));
-  const findings = rules.flatMap((rule) => {
+  const findings: Finding[] = [];
+  for (const rule of rules) {
+    const own = configuration.get(rule.id);
+    if (!own || own.severity === 'off') continue;
     try {
-      return limitsHere(rule, here, bodies, configuration.get(rule.id))
-        .filter(({ limit }) => isBroken(limit, scene.crop))
-        .map((active) => findingOf(active, scene.crop));
+      for (const limit of limitsHere(rule, here, bodies, own)) {
+        if (isBroken(limit, scene.crop)) findings.push(findingOf(rule, own.severity, limit, scene.crop));
+      }
     } catch (error) {
-      return [failureOf(rule, error)];
+      findings.push(failureOf(rule, error));
     }
-  });
+  }
   return withoutRepetition(findings);
 }
 
@@ -99,7 +110,7 @@ function failureOf(rule: Rule, error: unknown): Finding {
   };
 }
 
-function findingOf({ rule, severity, limit }: ActiveLimit, edges: Edges): Finding {
+function findingOf(rule: Rule, severity: Severity, limit: Limit, edges: Edges): Finding {
   const say = rule.messages[limit.message];
   if (!say) throw new Error(`Rule ${rule.id} has no message ${limit.message}.`);
   const value = limit.measure && measured(limit.measure, edges);

@@ -113,7 +113,7 @@ class Workshop {
     return after.every((other) => !this.isPressing(other) || this.pressing.has(identityOf(other)));
   }
 
-  private findingsAt(edges: Edges): Finding[] {
+  private findingsAt(edges: Edges): readonly Finding[] {
     return checkScene(withCrop(this.scene, edges), this.configuration);
   }
 

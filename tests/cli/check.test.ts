@@ -336,6 +336,25 @@ test('a manifest of which no frame can be read is exit 2, with the places that b
   expect((await selvedge('check', join(binary, 'crops.yaml'))).err).toContain('UTF-8');
 });
 
+test('what could not be read is an error whatever the manifest says of that rule', async () => {
+  const text = 'selvedge: 1\naspect: free\nrules: { manifest: off }\nframes:\n';
+  const frames = `  - photo: a.jpg\n    crop: ${CLEAN}\n  - photo: a.jpg\n    crop: { x: none }\n    colour: red\n`;
+  const folder = measuredSession(text + frames);
+  const { code, out } = await selvedge('check', join(folder, 'crops.yaml'));
+  expect(code).toBe(1);
+  expect(out).toContain('crop');
+  expect(out).toContain('error');
+  expect(out).not.toContain('colour');
+});
+
+test('a photo in which nobody was found is told once, as a hint', async () => {
+  const people = peopleFile({ 'a.jpg': [] });
+  const folder = folderWith({ 'crops.yaml': `${HEAD}  - photo: a.jpg\n`, 'crops.people.jsonl': people });
+  const { code, out } = await selvedge('check', '--hints', join(folder, 'crops.yaml'));
+  expect(code).toBe(0);
+  expect(out.match(/Nobody was found in a\.jpg/g)).toHaveLength(1);
+});
+
 test('help for every command, and the version', async () => {
   for (const command of ['init', 'measure', 'check', 'fix']) {
     const { code, out } = await selvedge(command, '--help');
