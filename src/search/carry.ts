@@ -1,6 +1,7 @@
 import type { Edges, Rectangle } from '../geometry/shapes.ts';
 import { heightOf } from '../geometry/shapes.ts';
 import type { Figure } from '../people/figure.ts';
+import { kneeLine } from '../people/knee-line.ts';
 import { foundLength } from '../people/length-spans.ts';
 import type { Configuration } from '../rules/configuration.ts';
 import type { Scene } from '../rules/scene.ts';
@@ -9,7 +10,6 @@ import { nearestCrop } from './nearest.ts';
 import type { SearchOptions } from './options.ts';
 import { problemOf } from './problem.ts';
 import { whyNoCrop } from './reasons.ts';
-import { kneeLine } from './wishes.ts';
 
 /** A crop that was carried to another photo, as the manifest writes it; or why that photo cannot take it. */
 export type Carried = { readonly crop: Rectangle } | { readonly reason: string };

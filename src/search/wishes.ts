@@ -1,10 +1,9 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
 import { atLeast, atMost } from '../geometry/half-space.ts';
 import type { Figure } from '../people/figure.ts';
-import { middleOf } from '../geometry/points.ts';
+import { kneeLine } from '../people/knee-line.ts';
 import type { LengthSpan } from '../people/length-spans.ts';
 import { lengthSpans } from '../people/length-spans.ts';
-import { PROPORTIONS } from '../people/proportions.ts';
 import { facesToHold } from './conditions.ts';
 import type { Point } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
@@ -94,15 +93,6 @@ function lowerEdgeWishes(figure: Figure): Wish[] {
     ...OFF_AIM_ON_THIGH.map(([from, to]) => outOf(thigh(from), thigh(to), AIM)),
     outOf(knee, sole, ON_THE_SHIN),
   ];
-}
-
-/** Height of the knees where they were found, else by the proportions of hip to ankle. */
-export function kneeLine(figure: Figure): number {
-  const { hip, ankle } = figure.lines;
-  const found = [figure.points.left_knee, figure.points.right_knee].filter((point) => point !== undefined);
-  const { hipToKnee, kneeToAnkle } = PROPORTIONS;
-  const knee = found.length > 0 ? middleOf(...found).y : hip + ((ankle - hip) * hipToKnee) / (hipToKnee + kneeToAnkle);
-  return Math.min(Math.max(knee, hip), ankle);
 }
 
 function lengthWishes(scene: Scene, tallest: Figure): Wish[] {
