@@ -1,8 +1,8 @@
-import { execFileSync } from 'node:child_process';
 import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { runSuite } from './host/run-suite.ts';
+import { underVersionControl } from './host/version-control.ts';
 import { withHost } from './host/with-host.ts';
 
 /** A window with two folders: `harbour`, under version control, and `clients`, with a session in a folder of its own. */
@@ -11,13 +11,7 @@ function arrange(workspace: string): string {
   mkdirSync(inWorkspace('clients', '.vscode'), { recursive: true });
   writeFileSync(inWorkspace('clients', '.vscode', 'settings.json'), JSON.stringify({ 'selvedge.hints': false }));
   renameSync(inWorkspace('portfolio'), inWorkspace('clients', 'june'));
-  const git = (...given: string[]): void => {
-    execFileSync('git', given, { cwd: inWorkspace('harbour'), stdio: 'pipe' });
-  };
-  git('init', '--quiet');
-  git('add', '--all');
-  const author = ['-c', 'user.name=A photographer', '-c', 'user.email=photographer@example.org'];
-  git(...author, 'commit', '--quiet', '--message', 'As it came');
+  underVersionControl(inWorkspace('harbour'));
   const file = inWorkspace('both.code-workspace');
   writeFileSync(file, JSON.stringify({ folders: [{ path: 'harbour' }, { path: 'clients' }] }));
   return file;
