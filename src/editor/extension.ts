@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { ExtensionContext } from 'vscode';
-import { commands } from 'vscode';
+import { commands, window } from 'vscode';
 import { carryCrops } from './carry-crop.ts';
 import { offerActions } from './code-actions.ts';
 import { complete } from './completion.ts';
@@ -17,6 +17,7 @@ import { OpenManifests } from './open-manifests.ts';
 import { linkPhotos } from './photo-links.ts';
 import { PhotoRoom } from './photo-room.ts';
 import { RulePages } from './rule-pages.ts';
+import { checkSaves } from './save-check.ts';
 import { selectReasons } from './select-reason.ts';
 import { showStatus } from './status.ts';
 import { outline } from './symbols.ts';
@@ -25,7 +26,9 @@ import { outline } from './symbols.ts';
 export function activate(context: ExtensionContext): void {
   const began = performance.now();
   const log = createLog();
-  const room = new PhotoRoom(join(context.extensionPath, 'dist'), log);
+  const room = new PhotoRoom(join(context.extensionPath, 'dist'), log, (message) => {
+    void window.showWarningMessage(message);
+  });
   const pages = new RulePages(context.extensionUri);
   const manifests = new OpenManifests(room, log);
   context.subscriptions.push(
@@ -40,6 +43,7 @@ export function activate(context: ExtensionContext): void {
     carryCrops(manifests, log),
     goToFrames(manifests, log),
     measurePeople(manifests, room, log),
+    checkSaves(log),
     showHovers(manifests, room, log),
     outline(manifests),
     linkPhotos(manifests),

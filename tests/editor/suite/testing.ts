@@ -8,6 +8,8 @@ import * as vscode from 'vscode';
 export interface HostTest {
   readonly name: string;
   readonly run: () => Promise<void>;
+  /** Why it cannot be done on this machine. */
+  readonly skipped?: string | undefined;
 }
 
 const LONGEST_ERROR = 2000;
@@ -15,7 +17,11 @@ const LONGEST_ERROR = 2000;
 /** Runs tests one after the other and writes how they went; the file is there only when all have ended. */
 export async function runAll(tests: readonly HostTest[]): Promise<void> {
   const results = [];
-  for (const { name, run } of tests) {
+  for (const { name, run, skipped } of tests) {
+    if (skipped !== undefined) {
+      results.push({ name, skipped });
+      continue;
+    }
     try {
       await run();
       results.push({ name });
