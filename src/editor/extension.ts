@@ -3,6 +3,7 @@ import type { ExtensionContext } from 'vscode';
 import { commands } from 'vscode';
 import { offerActions } from './code-actions.ts';
 import { complete } from './completion.ts';
+import { offerSheet } from './contact-sheet.ts';
 import { offerMat } from './cutting-mat.ts';
 import { showDiagnostics } from './diagnostics.ts';
 import { fixFiles } from './fix-file.ts';
@@ -41,6 +42,7 @@ export function activate(context: ExtensionContext): void {
     ...showHints(manifests),
     ...showStatus(manifests),
     ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }),
+    ...offerSheet({ manifests, room, log, extensionFolder: context.extensionUri }),
     commands.registerCommand('selvedge.showLog', () => {
       log.show();
     }),

@@ -36,16 +36,18 @@ await build({ ...shared, entryPoints: ['src/vision/workroom/main.ts'], outfile: 
 
 await build({ ...shared, entryPoints: ['src/session/photo-room/main.ts'], outfile: join(dist, 'photo-room.js') });
 await buildExtension();
-await build({
-  ...shared,
-  entryPoints: ['src/panel/mat/main.ts'],
-  outfile: join(dist, 'mat.js'),
-  platform: 'browser',
-  target: 'es2022',
-  format: 'iife',
-  packages: 'bundle',
-  sourcemap: false,
-});
+for (const page of ['mat', 'sheet']) {
+  await build({
+    ...shared,
+    entryPoints: [`src/panel/${page}/main.ts`],
+    outfile: join(dist, `${page}.js`),
+    platform: 'browser',
+    target: 'es2022',
+    format: 'iife',
+    packages: 'bundle',
+    sourcemap: false,
+  });
+}
 
 const converter = join(dist, 'tooling', 'convert-models.js');
 await build({ ...shared, entryPoints: ['src/tooling/convert-models.ts'], outfile: converter });

@@ -45,13 +45,13 @@ export class FilterBar {
     };
   }
 
-  set filter({ name = '', rule = '', severity = '', people = '', length = '', needsYou = false }: Filter) {
-    this.#name.value = name;
-    select(this.#rule, rule);
-    select(this.#severity, severity);
-    select(this.#people, String(people));
-    select(this.#length, length);
-    this.#needsYou.checked = needsYou;
+  set filter(filter: Filter) {
+    this.#name.value = filter.name ?? '';
+    select(this.#rule, filter.rule ?? '');
+    select(this.#severity, filter.severity ?? '');
+    select(this.#people, String(filter.people ?? ''));
+    select(this.#length, filter.length ?? '');
+    this.#needsYou.checked = filter.needsYou === true;
   }
 
   /** Offers what these frames can be filtered by; what is chosen stays chosen, even if no frame has it any more. */

@@ -1,7 +1,7 @@
 import type { SheetFrame } from '../sheet-messages.ts';
 import { drawCell } from './cell.ts';
 import { element } from './elements.ts';
-import { heightOfAll, layOut, placeOf, scrollTo, windowOf, type GridLayout } from './virtual-window.ts';
+import { heightOfAll, layOut, placeOf, scrollTo, windowOf, type GridLayout, type Stretch } from './virtual-window.ts';
 
 /** Pixels of the page. */
 const LEAST_CELL = 184;
@@ -14,8 +14,8 @@ const REST = 80;
 export interface GridOptions {
   readonly address: (frame: SheetFrame) => string | null | undefined;
   readonly isSelected: (frame: SheetFrame) => boolean;
-  /** These frames are seen, and the view rests. */
-  readonly onRest: (frames: readonly SheetFrame[]) => void;
+  /** The view rests. */
+  readonly onRest: () => void;
 }
 
 /** The frames that are shown, of which only those near the view are in the page. */
@@ -26,6 +26,7 @@ export class Grid {
   readonly #cells = new Map<number, HTMLElement>();
   #frames: readonly SheetFrame[] = [];
   #layout: GridLayout = layOut(0, { least: LEAST_CELL, rowHeight: 1, count: 0 });
+  #seen: Stretch = { first: 0, end: 0 };
   #active = 0;
   #isDue = false;
   #timer = 0;
@@ -46,6 +47,11 @@ export class Grid {
 
   get frames(): readonly SheetFrame[] {
     return this.#frames;
+  }
+
+  /** Frames in view or near it. */
+  get seen(): readonly SheetFrame[] {
+    return this.#frames.slice(this.#seen.first, this.#seen.end);
   }
 
   get columns(): number {
@@ -107,7 +113,8 @@ export class Grid {
   }
 
   #draw(): void {
-    const { first, end } = windowOf(this.#layout, this.box.scrollTop, this.box.clientHeight, SPARE_ROWS);
+    this.#seen = windowOf(this.#layout, this.box.scrollTop, this.box.clientHeight, SPARE_ROWS);
+    const { first, end } = this.#seen;
     const wanted = new Set<number>();
     for (let position = first; position < end; position++) wanted.add(position);
     // Who listens to the page must find the active one there.
@@ -122,7 +129,7 @@ export class Grid {
     else this.box.removeAttribute('aria-activedescendant');
     window.clearTimeout(this.#timer);
     this.#timer = window.setTimeout(() => {
-      this.#options.onRest(this.#frames.slice(first, end));
+      this.#options.onRest();
     }, REST);
   }
 

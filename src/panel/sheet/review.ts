@@ -62,7 +62,8 @@ export class Review {
     document.body.classList.add('reviewing');
     this.#title.textContent =
       rows.length === 0 ? 'No frame would get a new crop' : `${counted(rows.length, 'frame')} would get a new crop`;
-    this.#notice.textContent = notice ?? (rows.length > 1 ? 'What moves most comes first. Nothing is written yet.' : '');
+    this.#notice.textContent =
+      notice ?? (rows.length > 1 ? 'What moves most comes first. Nothing is written yet.' : '');
     for (const row of rows) {
       const item = this.#rowOf(row);
       this.#rows.set(item, row);
