@@ -16,6 +16,7 @@ import { linkPhotos } from './photo-links.ts';
 import { PhotoRoom } from './photo-room.ts';
 import { RulePages } from './rule-pages.ts';
 import { selectReasons } from './select-reason.ts';
+import { showSessions } from './sessions-view.ts';
 import { showStatus } from './status.ts';
 import { outline } from './symbols.ts';
 
@@ -42,6 +43,7 @@ export function activate(context: ExtensionContext): void {
     ...showHints(manifests),
     ...showStatus(manifests),
     ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }),
+    ...showSessions(manifests, log),
     ...offerSheet({ manifests, room, log, extensionFolder: context.extensionUri }),
     commands.registerCommand('selvedge.showLog', () => {
       log.show();

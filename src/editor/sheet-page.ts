@@ -43,6 +43,7 @@ export function sheetPage(webview: Webview, extensionFolder: Uri): string {
 <body class="empty">
 <header>
 <h1 id="session-name"></h1>
+<p id="counts" role="status"></p>
 <form id="filters" role="search" aria-label="Which frames are shown">
 <label>Name <input type="search" id="filter-name" autocomplete="off" spellcheck="false"></label>
 ${choices.join('\n')}
@@ -52,10 +53,7 @@ ${choices.join('\n')}
 </header>
 <main>
 <p id="reason" role="status">Reading the session…</p>
-<div id="line">
 <div id="acts" role="group" aria-label="With the selected frames">${buttons.join('')}</div>
-<p id="counts" role="status"></p>
-</div>
 <p id="told" role="status"></p>
 <div id="grid" role="listbox" aria-multiselectable="true" aria-label="Frames" tabindex="0"></div>
 <section id="review" aria-labelledby="review-title">

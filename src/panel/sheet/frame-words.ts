@@ -4,11 +4,11 @@ import type { SheetFrame } from '../sheet-messages.ts';
 import { counted } from './elements.ts';
 import { SEVERITIES, SEVERITY_WORDS } from './severity-icon.ts';
 
-/** `half length · 2 people · approved`: what is known. */
+/** `2 people · half length · approved`: what is known. */
 export function factWords({ length, people, isFinal }: SheetFrame): string {
   const facts = [
-    length === undefined ? undefined : LENGTH_WORDS[length],
     people === undefined ? 'not measured' : peopleWords(people),
+    length === undefined ? undefined : LENGTH_WORDS[length],
     isFinal ? 'approved' : undefined,
   ];
   return facts.filter((fact) => fact !== undefined).join(' · ');

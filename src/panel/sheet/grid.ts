@@ -4,8 +4,9 @@ import { element } from './elements.ts';
 import { heightOfAll, layOut, placeOf, scrollTo, windowOf, type GridLayout, type Stretch } from './virtual-window.ts';
 
 /** Pixels of the page. */
-const LEAST_CELL = 184;
-const PICTURE_ROOM = 196;
+const LEAST_CELL = 164;
+/** Of a row, beside the lines of text: the picture and the space around. */
+const PICTURE_ROOM = 175;
 const LINES = 4;
 const SPARE_ROWS = 1;
 /** A quick scroll past a thousand frames asks for no picture on its way. */
@@ -97,7 +98,7 @@ export class Grid {
   #layOut(): void {
     const lineHeight = Number.parseFloat(getComputedStyle(this.box).lineHeight) || 19;
     const rowHeight = Math.round(PICTURE_ROOM + LINES * lineHeight);
-    this.#layout = layOut(this.box.clientWidth, { least: LEAST_CELL, rowHeight, count: this.#frames.length });
+    this.#layout = layOut(this.#space.clientWidth, { least: LEAST_CELL, rowHeight, count: this.#frames.length });
     this.#space.style.height = `${heightOfAll(this.#layout)}px`;
     for (const cell of this.#cells.values()) cell.dataset['drawn'] = '';
     this.#draw();

@@ -1,7 +1,7 @@
 import type { ReviewRest, ReviewRow, SheetReview } from '../sheet-messages.ts';
 import { picture } from './cell.ts';
 import { byId, counted, element } from './elements.ts';
-import { severityIcon } from './severity-icon.ts';
+import { arrow, severityIcon } from './severity-icon.ts';
 
 export interface ReviewOptions {
   readonly address: (picture: string) => string | null | undefined;
@@ -11,6 +11,8 @@ export interface ReviewOptions {
   /** These rows are seen now. */
   readonly onSeen: (rows: readonly ReviewRow[]) => void;
 }
+
+const HELP = 'Left as it is, right as it would be; what moves most comes first. Nothing is written yet.';
 
 /** What a fix would do: what moves most first, what needs somebody, and the choice to leave rows out. */
 export class Review {
@@ -62,8 +64,9 @@ export class Review {
     document.body.classList.add('reviewing');
     this.#title.textContent =
       rows.length === 0 ? 'No frame would get a new crop' : `${counted(rows.length, 'frame')} would get a new crop`;
-    this.#notice.textContent =
-      notice ?? (rows.length > 1 ? 'What moves most comes first. Nothing is written yet.' : '');
+    this.#notice.textContent = [...(rows.length > 0 ? [HELP] : []), ...(notice === undefined ? [] : [notice])].join(
+      ' ',
+    );
     for (const row of rows) {
       const item = this.#rowOf(row);
       this.#rows.set(item, row);
@@ -114,11 +117,9 @@ export class Review {
     const label = element('label', '', [box, element('span', 'name', name)]);
     const far = element('span', 'moved', `moved ${(moved * 100).toFixed(1)} %`);
     const mends = element('span', 'facts', mended.length === 0 ? '' : `mends ${mended.join(', ')}`);
-    const arrow = element('span', 'arrow', '→');
-    arrow.setAttribute('aria-hidden', 'true');
     return element('li', 'row', [
       element('span', 'room was', [picture(shapes[0], undefined)]),
-      arrow,
+      arrow(),
       element('span', 'room is', [picture(shapes[1], undefined)]),
       element('span', 'words', [label, far, mends]),
     ]);

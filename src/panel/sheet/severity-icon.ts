@@ -16,12 +16,21 @@ export const SEVERITIES: readonly Severity[] = ['error', 'warning', 'info'];
 
 /** A small picture of a severity, in the editor's colour for it; words beside it say the same. */
 export function severityIcon(severity: Severity): SVGElement {
+  return drawn(`icon ${severity}`, '0 0 16 16', SHAPES[severity]);
+}
+
+/** From what was to what would be. */
+export function arrow(): SVGElement {
+  return drawn('arrow', '0 0 18 12', 'M1 6h16M12 1l5 5l-5 5');
+}
+
+function drawn(className: string, box: string, line: string): SVGElement {
   const icon = document.createElementNS(SVG, 'svg');
-  icon.setAttribute('class', `icon ${severity}`);
-  icon.setAttribute('viewBox', '0 0 16 16');
+  icon.setAttribute('class', className);
+  icon.setAttribute('viewBox', box);
   icon.setAttribute('aria-hidden', 'true');
   const path = document.createElementNS(SVG, 'path');
-  path.setAttribute('d', SHAPES[severity]);
+  path.setAttribute('d', line);
   icon.append(path);
   return icon;
 }
