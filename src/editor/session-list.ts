@@ -1,3 +1,4 @@
+import { extname } from 'node:path';
 import type { Uri } from 'vscode';
 import { EventEmitter, workspace } from 'vscode';
 import { Delayed } from './delayed.ts';
@@ -21,6 +22,10 @@ export class SessionList implements Part {
   readonly #changed = new EventEmitter<Uri | undefined>();
   readonly #summaries = new Map<string, SessionSummary>();
   readonly #reading: Delayed;
+  readonly #finding = new Delayed(300, () => {
+    this.#findAgain();
+    return Promise.resolve();
+  });
   readonly #subscriptions: Part[];
   #uris: readonly Uri[] | undefined;
   #isSeen = false;
@@ -35,27 +40,37 @@ export class SessionList implements Part {
     }); // prettier-ignore
     const watcher = workspace.createFileSystemWatcher(PATTERN);
     const people = workspace.createFileSystemWatcher('**/*.people.jsonl');
-    const lookAgain = (uri: Uri): void => {
+    // A folder that comes or goes says nothing of the files in it.
+    const folders = workspace.createFileSystemWatcher('**/*', false, true, false);
+    const readAgain = (uri: Uri): void => {
       this.#forget(uri.with({ path: uri.path.replace(/\.people\.jsonl$/, '.yaml') }));
     };
     this.#subscriptions = [
       this.#reading,
+      this.#finding,
       this.#changed,
       watcher,
       people,
-      watcher.onDidCreate(() => {
-        this.#findAgain();
+      folders,
+      watcher.onDidCreate((uri) => {
+        this.#forget(uri);
+        this.#finding.start();
       }),
-      watcher.onDidDelete((uri) => {
-        this.#summaries.delete(uri.toString());
-        this.#findAgain();
+      watcher.onDidChange(readAgain),
+      people.onDidCreate(readAgain),
+      people.onDidChange(readAgain),
+      people.onDidDelete(readAgain),
+      folders.onDidCreate((uri) => {
+        if (extname(uri.path) === '') this.#finding.start();
       }),
-      watcher.onDidChange(lookAgain),
-      people.onDidCreate(lookAgain),
-      people.onDidChange(lookAgain),
-      people.onDidDelete(lookAgain),
+      folders.onDidDelete((uri) => {
+        const gone = (this.#uris ?? []).filter(({ path }) => path === uri.path || path.startsWith(`${uri.path}/`));
+        if (gone.length === 0) return;
+        for (const each of gone) this.#summaries.delete(each.toString());
+        this.#finding.start();
+      }),
       workspace.onDidChangeWorkspaceFolders(() => {
-        this.#findAgain();
+        this.#finding.start();
       }),
       manifests.onDidCheck(({ manifest: { document }, check }) => {
         if (this.#uris === undefined) return;
