@@ -4,6 +4,7 @@ import { commands, window } from 'vscode';
 import { carryCrops } from './carry-crop.ts';
 import { offerActions } from './code-actions.ts';
 import { complete } from './completion.ts';
+import { offerSheet } from './contact-sheet.ts';
 import { offerMat } from './cutting-mat.ts';
 import { showDiagnostics } from './diagnostics.ts';
 import { fixEverywhere } from './fix-everywhere.ts';
@@ -19,6 +20,7 @@ import { PhotoRoom } from './photo-room.ts';
 import { RulePages } from './rule-pages.ts';
 import { checkSaves } from './save-check.ts';
 import { selectReasons } from './select-reason.ts';
+import { showSessions } from './sessions-view.ts';
 import { showStatus } from './status.ts';
 import { outline } from './symbols.ts';
 
@@ -51,6 +53,8 @@ export function activate(context: ExtensionContext): void {
     ...showHints(manifests),
     ...showStatus(manifests),
     ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }),
+    ...showSessions(manifests, log),
+    ...offerSheet({ manifests, room, log, extensionFolder: context.extensionUri }),
     commands.registerCommand('selvedge.showLog', () => {
       log.show();
     }),

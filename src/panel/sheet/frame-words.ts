@@ -1,0 +1,47 @@
+import { LENGTH_WORDS } from '../../people/lengths.ts';
+import type { Severity } from '../../rules/rule.ts';
+import type { SheetFrame } from '../sheet-messages.ts';
+import { counted } from './elements.ts';
+import { SEVERITIES, SEVERITY_WORDS } from './severity-icon.ts';
+
+/** `2 people · half length · approved`: what is known. */
+export function factWords({ length, people, isFinal }: SheetFrame): string {
+  const facts = [
+    people === undefined ? 'not measured' : peopleWords(people),
+    length === undefined ? undefined : LENGTH_WORDS[length],
+    isFinal ? 'approved' : undefined,
+  ];
+  return facts.filter((fact) => fact !== undefined).join(' · ');
+}
+
+export function peopleWords(people: number): string {
+  return people === 0 ? 'nobody' : people === 1 ? '1 person' : `${people.toLocaleString('en')} people`;
+}
+
+/** Each rule once, with its worst severity and how often; the worst first. */
+export interface RuleCount {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly times: number;
+}
+
+export function rulesOf({ findings }: Pick<SheetFrame, 'findings'>): RuleCount[] {
+  const byRule = new Map<string, RuleCount>();
+  for (const { rule, severity } of findings) {
+    const known = byRule.get(rule);
+    const isWorse = known === undefined || SEVERITIES.indexOf(severity) < SEVERITIES.indexOf(known.severity);
+    byRule.set(rule, { rule, severity: isWorse ? severity : known.severity, times: (known?.times ?? 0) + 1 });
+  }
+  return [...byRule.values()].sort(
+    (first, second) => SEVERITIES.indexOf(first.severity) - SEVERITIES.indexOf(second.severity),
+  );
+}
+
+/** All of a frame in one sentence, for who hears it. */
+export function spokenWords(frame: SheetFrame): string {
+  const counts = SEVERITIES.flatMap((severity) => {
+    const number = frame.findings.filter((finding) => finding.severity === severity).length;
+    return number === 0 ? [] : [counted(number, SEVERITY_WORDS[severity])];
+  });
+  return [frame.name, factWords(frame), counts.length === 0 ? 'nothing found' : counts.join(', ')].join(', ');
+}
