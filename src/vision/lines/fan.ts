@@ -1,0 +1,94 @@
+import type { LeaningLine } from './leaning-line.ts';
+import { strandsOf, type Strand } from './strands.ts';
+
+/**
+ * Lines that are parallel in the world meet in one point of the picture, or are parallel there: a fan. The model is
+ * exact for a pinhole camera whose axis goes through the picture's middle: the lines of a fan point to a vanishing point
+ * (Hartley and Zisserman, Multiple View Geometry, 2nd edition, section 8.6).
+ */
+export interface FanShape {
+  /** What a line through the picture's middle leans: radians, clockwise as seen. */
+  readonly lean: number;
+  /**
+   * One over how far the meeting point is from the middle, in the picture's longer edge; positive when uprights meet
+   * above, or lying lines to the right.
+   */
+  readonly convergence: number;
+}
+
+export interface Fan extends FanShape {
+  /** One standard deviation of `lean`. */
+  readonly leanError: number;
+  /** One standard deviation of `convergence`. */
+  readonly convergenceError: number;
+  /** Lines of the fan that lie apart from each other. */
+  readonly strands: readonly Strand[];
+  /** The weight of the best lean elsewhere, as a share of this one's: near 1 it might as well have been another. */
+  readonly rival: number;
+}
+
+export const DEGREE = Math.PI / 180;
+/** The largest lean that is looked for: beyond, a slanting thing cannot be told from a slanting picture. */
+export const MOST_LEAN = 15 * DEGREE;
+export const MOST_CONVERGENCE = 0.5;
+/** Cameras point up or down by a few degrees, so uprights converge a little: one standard deviation. */
+export const USUAL_CONVERGENCE = 0.08;
+
+const ROUNDS = 6;
+/** How far a line of the fan may be off, in the first rounds and in the last. */
+const WIDE = 1.5 * DEGREE;
+const NARROW = 0.9 * DEGREE;
+/** From here on a strand counts less and less. */
+const DOUBTFUL = 0.6 * DEGREE;
+
+/** What a line of the fan leans at a place. */
+export function leanAt(
+  { lean, convergence }: FanShape,
+  { across, along }: Pick<LeaningLine, 'across' | 'along'>,
+): number {
+  return Math.atan2(Math.sin(lean) - convergence * across, Math.cos(lean) + convergence * along);
+}
+
+/** Fits the fan near `start` to the lines that belong to it. */
+export function fitFan(lines: readonly LeaningLine[], start: FanShape): Omit<Fan, 'rival'> {
+  let fit: Omit<Fan, 'rival' | 'strands'> = { ...start, leanError: Infinity, convergenceError: Infinity };
+  let strands: readonly Strand[] = [];
+  for (let round = 0; round < ROUNDS; round++) {
+    const limit = round < 2 ? WIDE : NARROW;
+    const members = lines.filter((line) => {
+      return Math.abs(line.lean - leanAt(fit, line)) < limit + Math.min(2 * line.error, limit / 2);
+    });
+    strands = strandsOf(members, fit);
+    fit = solved(strands, fit);
+  }
+  return { ...fit, strands };
+}
+
+/** One step of weighted least squares, with the usual convergence as one more observation. */
+function solved(strands: readonly Strand[], fit: FanShape): Omit<Fan, 'rival' | 'strands'> {
+  const usual = 1 / USUAL_CONVERGENCE ** 2;
+  let leanTerm = 1e-6;
+  let mixedTerm = 0;
+  let convergenceTerm = usual;
+  let leanSide = 0;
+  let convergenceSide = -fit.convergence * usual;
+  for (const strand of strands) {
+    const off = strand.lean - leanAt(fit, strand);
+    const change = -(strand.across * Math.cos(fit.lean) + strand.along * Math.sin(fit.lean));
+    const weight = 1 / (strand.error ** 2 * (1 + (off / DOUBTFUL) ** 2));
+    leanTerm += weight;
+    mixedTerm += weight * change;
+    convergenceTerm += weight * change ** 2;
+    leanSide += weight * off;
+    convergenceSide += weight * change * off;
+  }
+  const determinant = leanTerm * convergenceTerm - mixedTerm ** 2;
+  const lean = fit.lean + (convergenceTerm * leanSide - mixedTerm * convergenceSide) / determinant;
+  const convergence = fit.convergence + (leanTerm * convergenceSide - mixedTerm * leanSide) / determinant;
+  return {
+    lean,
+    convergence: Math.max(-MOST_CONVERGENCE, Math.min(MOST_CONVERGENCE, convergence)),
+    leanError: Math.sqrt(convergenceTerm / determinant),
+    convergenceError: Math.sqrt(leanTerm / determinant),
+  };
+}
