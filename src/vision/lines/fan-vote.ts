@@ -8,6 +8,7 @@ import {
   type Fan,
   type FanShape,
 } from './fan.ts';
+import { chanceOf } from './chance.ts';
 import type { LeaningLine } from './leaning-line.ts';
 import { builtError } from './strands.ts';
 
@@ -29,7 +30,8 @@ export function strongestFan(lines: readonly LeaningLine[]): Fan | undefined {
   const near = lines.filter(({ lean }) => Math.abs(lean) < MOST_LEAN_OF_LINE);
   if (near.length === 0) return undefined;
   const { rival, ...start } = vote(near);
-  return { ...fitFan(near, start), rival };
+  const fan = fitFan(near, start);
+  return { ...fan, rival, chance: chanceOf(near, fan) };
 }
 
 function vote(lines: readonly LeaningLine[]): FanShape & Pick<Fan, 'rival'> {

@@ -25,7 +25,12 @@ export interface Fan extends FanShape {
   readonly strands: readonly Strand[];
   /** The weight of the best lean elsewhere, as a share of this one's: near 1 it might as well have been another. */
   readonly rival: number;
+  /** How many such fans chance makes, as a logarithm (see chance.ts). */
+  readonly chance: number;
 }
+
+export type FittedFan = Omit<Fan, 'rival' | 'chance'>;
+type FitOfFan = Omit<FittedFan, 'strands'>;
 
 export const DEGREE = Math.PI / 180;
 /** The largest lean that is looked for: beyond, a slanting thing cannot be told from a slanting picture. */
@@ -50,8 +55,8 @@ export function leanAt(
 }
 
 /** Fits the fan near `start` to the lines that belong to it. */
-export function fitFan(lines: readonly LeaningLine[], start: FanShape): Omit<Fan, 'rival'> {
-  let fit: Omit<Fan, 'rival' | 'strands'> = { ...start, leanError: Infinity, convergenceError: Infinity };
+export function fitFan(lines: readonly LeaningLine[], start: FanShape): FittedFan {
+  let fit: FitOfFan = { ...start, leanError: Infinity, convergenceError: Infinity };
   let strands: readonly Strand[] = [];
   for (let round = 0; round < ROUNDS; round++) {
     const limit = round < 2 ? WIDE : NARROW;
@@ -65,17 +70,19 @@ export function fitFan(lines: readonly LeaningLine[], start: FanShape): Omit<Fan
 }
 
 /** One step of weighted least squares, with the usual convergence as one more observation. */
-function solved(strands: readonly Strand[], fit: FanShape): Omit<Fan, 'rival' | 'strands'> {
+function solved(strands: readonly Strand[], fit: FanShape): FitOfFan {
   const usual = 1 / USUAL_CONVERGENCE ** 2;
   let leanTerm = 1e-6;
   let mixedTerm = 0;
   let convergenceTerm = usual;
   let leanSide = 0;
   let convergenceSide = -fit.convergence * usual;
+  let squares = 0;
   for (const strand of strands) {
     const off = strand.lean - leanAt(fit, strand);
     const change = -(strand.across * Math.cos(fit.lean) + strand.along * Math.sin(fit.lean));
     const weight = 1 / (strand.error ** 2 * (1 + (off / DOUBTFUL) ** 2));
+    squares += (off / strand.error) ** 2;
     leanTerm += weight;
     mixedTerm += weight * change;
     convergenceTerm += weight * change ** 2;
@@ -85,10 +92,12 @@ function solved(strands: readonly Strand[], fit: FanShape): Omit<Fan, 'rival' | 
   const determinant = leanTerm * convergenceTerm - mixedTerm ** 2;
   const lean = fit.lean + (convergenceTerm * leanSide - mixedTerm * convergenceSide) / determinant;
   const convergence = fit.convergence + (leanTerm * convergenceSide - mixedTerm * leanSide) / determinant;
+  // Lines that agree worse than they should are all known worse than they say.
+  const worse = Math.max(1, Math.sqrt(squares / Math.max(1, strands.length - 1)));
   return {
     lean,
     convergence: Math.max(-MOST_CONVERGENCE, Math.min(MOST_CONVERGENCE, convergence)),
-    leanError: Math.sqrt(convergenceTerm / determinant),
-    convergenceError: Math.sqrt(leanTerm / determinant),
+    leanError: worse * Math.sqrt(convergenceTerm / determinant),
+    convergenceError: worse * Math.sqrt(leanTerm / determinant),
   };
 }

@@ -16,8 +16,9 @@ export interface Witness {
 const USELESS = 0.8 * DEGREE;
 /** A witness that knows no better than this cannot bear out another. */
 const NO_SUPPORT = 1.2 * DEGREE;
-/** What two unknowns (lean and convergence) leave over to check, by the number of strands. */
-const TRUST_BY_STRANDS = [0, 0.3, 0.5, 0.65, 0.85, 0.95] as const;
+/** Fans that chance would make (as logarithms): so many tell nothing, so few are sure. */
+const BY_CHANCE = -0.5;
+const NOT_BY_CHANCE = -2.5;
 /** A long line is no better than one of this length (of the longer edge). */
 const LONG_ENOUGH = 0.3;
 /** The sea is level to this, with a lens that bends a little. */
@@ -33,9 +34,9 @@ export function confidenceOf({ error, trust }: Witness): number {
 }
 
 /** Posts, walls, door frames. */
-export function uprightWitness({ lean, leanError, strands, rival }: Fan): Witness {
+export function uprightWitness({ lean, leanError, strands, rival, chance }: Fan): Witness {
   const length = strands.reduce((sum, strand) => sum + Math.min(LONG_ENOUGH, strand.length), 0);
-  const trust = TRUST_BY_STRANDS[Math.min(strands.length, TRUST_BY_STRANDS.length - 1)]!;
+  const trust = ramp(chance, BY_CHANCE, NOT_BY_CHANCE);
   return { lean, error: leanError, trust: trust * ramp(length, 0.05, 0.4) * clearOf(rival) };
 }
 
