@@ -61,7 +61,8 @@ function trustIn(line: FollowedLine, plane: Plane, cover: Plane): number {
   return (
     Math.sqrt(ramp(share, 0.6, 0.85) * ramp(partsSeen(line, plane.width), 1, 4)) *
     ramp(span, 0.5, 0.7) *
-    ramp(scatter, 0.9, 0.5) *
+    ramp(bendOf(line, plane), 0.4, 0.2) *
+    ramp(scatter, 1.1, 0.8) *
     ramp(evenShareAbove(line, plane, cover), 0.93, 0.97) *
     ramp(beside / contrast, 0.3, 0.6) *
     ramp(beside, 3, 6)
@@ -79,6 +80,20 @@ function partsSeen({ seen, free }: FollowedLine, width: number): number {
     if (all > width / PARTS / 5 && inPart(seenAt, part) > 0.6 * all) count++;
   }
   return count;
+}
+
+/** How far the parts of the line are from being straight together: the root mean square over the parts, in pixels. */
+function bendOf(line: FollowedLine, size: Size): number {
+  const sums = new Float32Array(PARTS);
+  const counts = new Float32Array(PARTS);
+  for (const { x, y } of line.seen) {
+    const part = Math.floor((x / size.width) * PARTS);
+    sums[part]! += y - heightAt(line, x, size);
+    counts[part]! += 1;
+  }
+  let squares = 0;
+  for (let part = 0; part < PARTS; part++) if (counts[part]! > 0) squares += sums[part]! ** 2 / counts[part]!;
+  return Math.sqrt(squares / line.seen.length);
 }
 
 /** The share of the free places above the line at which the picture hardly changes. */

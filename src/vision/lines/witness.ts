@@ -17,8 +17,8 @@ const USELESS = 0.8 * DEGREE;
 /** A witness that knows no better than this cannot bear out another. */
 const NO_SUPPORT = 1.2 * DEGREE;
 /** Fans that chance would make (as logarithms): so many tell nothing, so few are sure. */
-const BY_CHANCE = -0.5;
-const NOT_BY_CHANCE = -2.5;
+const BY_CHANCE = -0.25;
+const NOT_BY_CHANCE = -2.25;
 /** A long line is no better than one of this length (of the longer edge). */
 const LONG_ENOUGH = 0.3;
 /** The sea is level to this, with a lens that bends a little. */
