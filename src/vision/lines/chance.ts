@@ -1,6 +1,6 @@
-import { DEGREE, leanAt, type FanShape } from './fan.ts';
+import { DEGREE, leanAt, type FanShape } from './fan-shape.ts';
 import type { LeaningLine } from './leaning-line.ts';
-import { strandsOf } from './strands.ts';
+import { strandsOf, type Strand } from './strands.ts';
 
 /** Lines that lean otherwise than the fan by up to this may have joined it by chance. */
 const AROUND = 8 * DEGREE;
@@ -16,32 +16,36 @@ const LENGTHS = [0, 0.08, 0.15] as const;
  * base 10: the lower, the surer.
  */
 export function chanceOf(lines: readonly LeaningLine[], fan: FanShape): number {
-  const around = lines.filter((line) => Math.abs(line.lean - leanAt(fan, line)) < AROUND);
   const chances = LENGTHS.map((least) => {
-    const strands = strandsOf(
-      around.filter(({ length }) => length >= least),
-      fan,
-    );
-    return leastChance(strands, fan);
+    const long = lines.filter(({ length }) => length >= least);
+    const members = long.filter((line) => Math.abs(offOf(line, fan)) < WIDEST);
+    const others = long.filter((line) => {
+      const off = Math.abs(offOf(line, fan));
+      return off >= WIDEST && off < AROUND;
+    });
+    return leastChance(strandsOf(members, fan), strandsOf(others, fan).length, fan);
   });
   return Math.min(...chances) + Math.log10(LENGTHS.length);
 }
 
-/** The least over how closely the lines are held to the fan. */
-function leastChance(strands: readonly LeaningLine[], fan: FanShape): number {
-  const count = strands.length;
-  const offs = strands.map((strand) => Math.abs(strand.lean - leanAt(fan, strand))).sort((a, b) => a - b);
-  const places = strands.map(({ across }) => across);
-  const reach = count === 0 ? 0 : (Math.max(...places) - Math.min(...places)) / 2;
+function offOf(line: LeaningLine, fan: FanShape): number {
+  return line.lean - leanAt(fan, line);
+}
+
+/** The least over how closely the strands are held to the fan; `others` lean otherwise. */
+function leastChance(members: readonly Strand[], others: number, fan: FanShape): number {
+  const count = members.length + others;
+  const offs = members.map((strand) => Math.abs(offOf(strand, fan))).sort((first, second) => first - second);
+  const places = members.map(({ across }) => across);
+  const reach = members.length === 0 ? 0 : (Math.max(...places) - Math.min(...places)) / 2;
   let least = Infinity;
-  for (let near = 2; near <= count; near++) {
+  for (let near = 2; near <= members.length; near++) {
     const off = Math.max(CLOSEST, offs[near - 1]!);
-    if (off > WIDEST) break;
-    // One line sets the lean; convergences that differ by less than `off` at the outermost line are the same.
-    const tests = count * (1 + (2 * Math.abs(fan.convergence) * reach) / off);
-    const others = logChoose(count - 1, near - 1) + (near - 1) * Math.log10(off / AROUND);
-    // Every closeness that was tried is one more test.
-    least = Math.min(least, Math.log10(tests * count) + others);
+    // One line sets the lean; convergences that differ by less than `off` at the outermost line are the same. Every
+    // closeness that was tried is one more test.
+    const tests = count ** 2 * (1 + (2 * Math.abs(fan.convergence) * reach) / off);
+    const chance = Math.log10(tests) + logChoose(count - 1, near - 1) + (near - 1) * Math.log10(off / AROUND);
+    least = Math.min(least, chance);
   }
   return least;
 }

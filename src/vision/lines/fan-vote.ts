@@ -1,13 +1,5 @@
-import {
-  DEGREE,
-  fitFan,
-  leanAt,
-  MOST_CONVERGENCE,
-  MOST_LEAN,
-  USUAL_CONVERGENCE,
-  type Fan,
-  type FanShape,
-} from './fan.ts';
+import { DEGREE, leanAt, MOST_LEAN, type FanShape } from './fan-shape.ts';
+import { fitFan, MOST_CONVERGENCE, USUAL_CONVERGENCE, type Fan } from './fan.ts';
 import { chanceOf } from './chance.ts';
 import type { LeaningLine } from './leaning-line.ts';
 import { builtError } from './strands.ts';

@@ -1,20 +1,6 @@
+import { DEGREE, leanAt, type FanShape } from './fan-shape.ts';
 import type { LeaningLine } from './leaning-line.ts';
 import { strandsOf, type Strand } from './strands.ts';
-
-/**
- * Lines that are parallel in the world meet in one point of the picture, or are parallel there: a fan. The model is
- * exact for a pinhole camera whose axis goes through the picture's middle: the lines of a fan point to a vanishing point
- * (Hartley and Zisserman, Multiple View Geometry, 2nd edition, section 8.6).
- */
-export interface FanShape {
-  /** What a line through the picture's middle leans: radians, clockwise as seen. */
-  readonly lean: number;
-  /**
-   * One over how far the meeting point is from the middle, in the picture's longer edge; positive when uprights meet
-   * above, or lying lines to the right.
-   */
-  readonly convergence: number;
-}
 
 export interface Fan extends FanShape {
   /** One standard deviation of `lean`. */
@@ -32,9 +18,6 @@ export interface Fan extends FanShape {
 export type FittedFan = Omit<Fan, 'rival' | 'chance'>;
 type FitOfFan = Omit<FittedFan, 'strands'>;
 
-export const DEGREE = Math.PI / 180;
-/** The largest lean that is looked for: beyond, a slanting thing cannot be told from a slanting picture. */
-export const MOST_LEAN = 15 * DEGREE;
 export const MOST_CONVERGENCE = 0.5;
 /** Cameras point up or down by a few degrees, so uprights converge a little: one standard deviation. */
 export const USUAL_CONVERGENCE = 0.08;
@@ -45,14 +28,6 @@ const WIDE = 1.5 * DEGREE;
 const NARROW = 0.9 * DEGREE;
 /** From here on a strand counts less and less. */
 const DOUBTFUL = 0.6 * DEGREE;
-
-/** What a line of the fan leans at a place. */
-export function leanAt(
-  { lean, convergence }: FanShape,
-  { across, along }: Pick<LeaningLine, 'across' | 'along'>,
-): number {
-  return Math.atan2(Math.sin(lean) - convergence * across, Math.cos(lean) + convergence * along);
-}
 
 /** Fits the fan near `start` to the lines that belong to it. */
 export function fitFan(lines: readonly LeaningLine[], start: FanShape): FittedFan {

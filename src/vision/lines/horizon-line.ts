@@ -1,5 +1,5 @@
 import type { Size } from '../../geometry/shapes.ts';
-import { DEGREE, MOST_LEAN } from './fan.ts';
+import { DEGREE, MOST_LEAN } from './fan-shape.ts';
 import type { ColumnSteps } from './sky-steps.ts';
 
 /** A straight line across the picture: at its middle column at height `y`, `slope` down a pixel to the right. Plane pixels. */

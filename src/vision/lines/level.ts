@@ -1,6 +1,6 @@
 import type { Person, PhotoPeople } from '../../people/person.ts';
 import type { Pyramid } from '../image/pyramid.ts';
-import { DEGREE } from './fan.ts';
+import { DEGREE } from './fan-shape.ts';
 import { strongestFan } from './fan-vote.ts';
 import { findHorizon } from './horizon.ts';
 import { findLines } from './leaning-line.ts';

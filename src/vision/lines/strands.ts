@@ -1,4 +1,4 @@
-import { leanAt, type FanShape } from './fan.ts';
+import { leanAt, type FanShape } from './fan-shape.ts';
 import type { LeaningLine } from './leaning-line.ts';
 
 /** Pieces of one line, or of lines so near each other that they are one witness (the two edges of a post). */

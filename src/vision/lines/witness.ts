@@ -1,4 +1,5 @@
-import { DEGREE, type Fan } from './fan.ts';
+import { DEGREE } from './fan-shape.ts';
+import { type Fan } from './fan.ts';
 import type { Horizon } from './horizon.ts';
 import { ramp } from './ramp.ts';
 
