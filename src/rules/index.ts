@@ -11,6 +11,7 @@ import { jointCut } from './joint-cut/index.ts';
 import { length } from './length/index.ts';
 import { outsidePhoto } from './outside-photo/index.ts';
 import { placement } from './placement/index.ts';
+import { tilt } from './tilt/index.ts';
 import type { Rule } from './rule.ts';
 
 /** Every rule about a crop, in the order in which a frame's findings are told. */
@@ -28,4 +29,5 @@ export const RULES: readonly Rule[] = [
   headroom,
   eyeLine,
   placement,
+  tilt,
 ];

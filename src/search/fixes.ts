@@ -2,10 +2,11 @@ import type { Edges, Rectangle } from '../geometry/shapes.ts';
 import type { Configuration } from '../rules/configuration.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf, isCoveredBy } from '../rules/finding.ts';
-import type { ActiveLimit } from '../rules/active-limit.ts';
+import { identityOfLimit, type ActiveLimit } from '../rules/active-limit.ts';
 import { checkScene, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
+import { levelFrame } from './levelling.ts';
 import type { SearchAnswer } from './nearest.ts';
 import { NearestSearch } from './nearest.ts';
 import type { SearchOptions } from './options.ts';
@@ -20,6 +21,8 @@ export interface Fix {
   readonly title: string;
   /** As the manifest writes it. */
   readonly crop: Rectangle;
+  /** Where the picture is turned too: the new `straighten`. */
+  readonly straighten?: number;
   readonly kind: FixKind;
 }
 
@@ -60,6 +63,7 @@ class Workshop {
 
   fixesOf(finding: Finding): Fix[] {
     if (!this.present.has(identityOf(finding))) return [];
+    if (finding.rule === 'tilt') return this.levelling();
     const fixes: Fix[] = [];
     for (const kind of FIX_KINDS) {
       const answer = this.answerFor(finding, kind);
@@ -68,6 +72,15 @@ class Workshop {
       fixes.push({ title: titleOf(this.scene, answer.edges, kind, isClean), crop: answer.crop, kind });
     }
     return fixes;
+  }
+
+  /** No crop levels a picture: it is turned and cropped in one step. */
+  private levelling(): Fix[] {
+    const levelled = levelFrame(this.scene, this.configuration, this.options);
+    if (!levelled) return [];
+    const { crop, straighten, title, scene } = levelled;
+    const isFine = checkScene(scene, this.configuration).every((finding) => this.isKnown(finding));
+    return isFine ? [{ title, crop, straighten, kind: 'nearest' }] : [];
   }
 
   /** The crop of that kind that meets every rule; where there is none, one that mends this finding and breaks no more. */
@@ -110,7 +123,12 @@ class Workshop {
     const after = this.findingsAt(edges);
     const identity = identityOf(finding);
     if (after.some((other) => identityOf(other) === identity)) return false;
-    return after.every((other) => !this.isPressing(other) || this.pressing.has(identityOf(other)));
+    return after.every((other) => this.isKnown(other));
+  }
+
+  /** A finding that does not press, or that the present crop has too. */
+  private isKnown(finding: Finding): boolean {
+    return !this.isPressing(finding) || this.pressing.has(identityOf(finding));
   }
 
   private findingsAt(edges: Edges): Finding[] {
@@ -125,18 +143,6 @@ class Workshop {
 
 function inDirection(options: SearchOptions, kind: FixKind): SearchOptions {
   return kind === 'nearest' ? options : { ...options, direction: kind };
-}
-
-function identityOfLimit({ rule, severity, limit }: ActiveLimit): string {
-  const { person, joint, edge } = limit;
-  return identityOf({
-    rule: rule.id,
-    severity,
-    message: '',
-    ...(person !== undefined && { person }),
-    ...(joint !== undefined && { joint }),
-    ...(edge !== undefined && { edge }),
-  });
 }
 
 function isSame(a: Rectangle, b: Rectangle): boolean {

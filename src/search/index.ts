@@ -9,6 +9,8 @@ export type { Broken, SearchAnswer } from './nearest.ts';
 export { nearestCrop } from './nearest.ts';
 export type { Rung } from './ladder.ts';
 export { ladder } from './ladder.ts';
+export type { Levelled } from './levelling.ts';
+export { levelFrame } from './levelling.ts';
 export type { Fix } from './fixes.ts';
 export { fixesFor } from './fixes.ts';
 

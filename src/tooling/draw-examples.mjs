@@ -3,7 +3,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 /**
- * @typedef {{ x: number, y: number, w: number, h: number }} Crop in fractions of the photo, in the turned picture
+ * @typedef {{ x: number, y: number, w: number, h: number, straighten?: number }} Crop in fractions of the photo, in the turned picture
  * @typedef {{ id: number, points: Record<string, number[]>, head_top?: number[], outline?: number[][] }} Person
  * @typedef {{ photo: [number, number], straighten?: number, compose?: string, crop: Crop, clean: Crop, people: Person[], expect: string[] }} Example
  * @typedef {{ x: number, y: number }} Point in units of the drawing
@@ -63,9 +63,8 @@ ${panel(example, example.clean, [], 2 * MARGIN + PANEL_WIDTH, panelHeight, 'afte
  * @param {string} caption
  */
 function panel(example, crop, broken, start, panelHeight, caption) {
-  const turn = example.straighten
-    ? ` transform="rotate(${example.straighten} ${PANEL_WIDTH / 2} ${short(panelHeight / 2)})"`
-    : '';
+  const degrees = crop.straighten ?? example.straighten;
+  const turn = degrees ? ` transform="rotate(${degrees} ${PANEL_WIDTH / 2} ${short(panelHeight / 2)})"` : '';
   const left = crop.x * PANEL_WIDTH;
   const right = (crop.x + crop.w) * PANEL_WIDTH;
   const top = crop.y * panelHeight;
