@@ -11,6 +11,7 @@ import { jointCut } from './joint-cut/index.ts';
 import { length } from './length/index.ts';
 import { outsidePhoto } from './outside-photo/index.ts';
 import { placement } from './placement/index.ts';
+import { straightenCost } from './straighten-cost/index.ts';
 import { tilt } from './tilt/index.ts';
 import type { Rule } from './rule.ts';
 
@@ -30,4 +31,5 @@ export const RULES: readonly Rule[] = [
   eyeLine,
   placement,
   tilt,
+  straightenCost,
 ];

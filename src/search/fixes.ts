@@ -15,6 +15,9 @@ import { titleOf } from './titles.ts';
 export const FIX_KINDS = ['nearest', 'tighter', 'wider'] as const;
 export type FixKind = (typeof FIX_KINDS)[number];
 
+/** A hint is worth one answer. */
+const NEAREST: readonly FixKind[] = ['nearest'];
+
 /** A crop that removes a finding and adds none at warning or above. */
 export interface Fix {
   /** What it does, for a photographer. */
@@ -65,7 +68,7 @@ class Workshop {
     if (!this.present.has(identityOf(finding))) return [];
     if (finding.rule === 'tilt') return this.levelling();
     const fixes: Fix[] = [];
-    for (const kind of FIX_KINDS) {
+    for (const kind of finding.severity === 'info' ? NEAREST : FIX_KINDS) {
       const answer = this.answerFor(finding, kind);
       if (!answer || fixes.some(({ crop }) => isSame(crop, answer.crop))) continue;
       const isClean = this.findingsAt(answer.edges).every((other) => !this.isPressing(other));

@@ -11,6 +11,7 @@ export type { Rung } from './ladder.ts';
 export { ladder } from './ladder.ts';
 export type { Levelled } from './levelling.ts';
 export { levelFrame } from './levelling.ts';
+export { straightenLess } from './straighten-less.ts';
 export type { Fix } from './fixes.ts';
 export { fixesFor } from './fixes.ts';
 

@@ -5,7 +5,7 @@ import { foundLength } from '../people/length-spans.ts';
 import type { Configuration } from '../rules/configuration.ts';
 import { levelDegrees, levelledScene, turnedCrop } from '../rules/levelling.ts';
 import { withCrop, type Scene } from '../rules/scene.ts';
-import { degreesWords } from '../rules/tilt/words.ts';
+import { degreesWords } from '../rules/degrees-words.ts';
 import { nearestCrop, type Broken } from './nearest.ts';
 import type { SearchOptions } from './options.ts';
 import { movedWords, sizeWords, arrivalWords } from './titles.ts';

@@ -20,6 +20,14 @@ export function* walk(): Generator<Scene> {
     yield scene({ people, top: 2200 });
     yield scene({ people, left: 3500 });
     for (const degrees of [-3, 2]) yield scene({ people, tilt: { degrees, confidence: 0.9 } });
+    yield scene({
+      people: [standing({ headTop: 1780 })],
+      degrees: -3,
+      top: 1350,
+      left: 150,
+      right: 3850,
+      bottom: 5780,
+    });
     for (const askedLength of LENGTHS) yield scene({ people, askedLength, bottom: 3000 });
   }
 }

@@ -1,9 +1,10 @@
+import { degreesWords } from '../degrees-words.ts';
 import { isHorizonSeen, levelDegrees } from '../levelling.ts';
 import type { Remark } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
 import { levellingCost } from './cost.ts';
-import { costWords, degreesWords } from './words.ts';
+import { costWords } from './words.ts';
 
 export const tilt = defineRule({
   id: 'tilt',

@@ -11,11 +11,6 @@ const AT_EDGE: Readonly<Record<EdgeName, string>> = {
   bottom: 'at the bottom',
 };
 
-/** `1.5°`; a true minus sign before what is less than nothing. */
-export function degreesWords(degrees: number): string {
-  return `${degrees < 0 ? '−' : ''}${String(Math.abs(degrees))}°`;
-}
-
 /** What levelling costs, in one or two sentences. */
 export function costWords({ losses, under, over, cuts }: LevellingCost): string {
   const lost = EDGE_NAMES.filter((edge) => Math.round(losses[edge]) > 0);
