@@ -7,6 +7,7 @@ import { checkScene, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
 import { levelFrame } from './levelling.ts';
+import { placedCrops } from './placing.ts';
 import type { SearchAnswer } from './nearest.ts';
 import { NearestSearch } from './nearest.ts';
 import type { SearchOptions } from './options.ts';
@@ -67,6 +68,10 @@ class Workshop {
   fixesOf(finding: Finding): Fix[] {
     if (!this.present.has(identityOf(finding))) return [];
     if (finding.rule === 'tilt') return this.levelling();
+    if (finding.rule === 'placement') {
+      const placed = this.placing(finding);
+      if (placed) return [placed];
+    }
     const fixes: Fix[] = [];
     for (const kind of finding.severity === 'info' ? NEAREST : FIX_KINDS) {
       const answer = this.answerFor(finding, kind);
@@ -84,6 +89,15 @@ class Workshop {
     const { crop, straighten, title, scene } = levelled;
     const isFine = checkScene(scene, this.configuration).every((finding) => this.isKnown(finding));
     return isFine ? [{ title, crop, straighten, kind: 'nearest' }] : [];
+  }
+
+  /** The subject brought to its place by moving the crop alone, where nothing new is said of that. */
+  private placing(finding: Finding): Fix | undefined {
+    const placed = placedCrops(this.scene).find(({ edges }) => {
+      const after = this.findingsAt(edges).map(identityOf);
+      return !after.includes(identityOf(finding)) && after.every((identity) => this.present.has(identity));
+    });
+    return placed && { title: placed.title, crop: placed.crop, kind: 'nearest' };
   }
 
   /** The crop of that kind that meets every rule; where there is none, one that mends this finding and breaks no more. */

@@ -37,7 +37,7 @@ test('a fix leaves the straightening alone unless tilt is asked for by name', as
   expect(fixed.out).toContain('straighten 0 → -2');
   expect(read(folder)).toContain('photo: a.jpg # the first\n');
   expect(read(folder)).toContain('straighten: -2\n');
-  expect((await checkJson(path)).report.summary).toMatchObject({ errors: 0, warnings: 0, infos: 0 });
+  expect((await checkJson(path)).report.manifests[0]!.frames[0]!.findings).toEqual([]);
   const after = read(folder);
   expect((await selvedge('fix', '--rule', 'tilt', path)).code).toBe(0);
   expect(read(folder)).toBe(after);
@@ -68,18 +68,16 @@ test('where the feet no longer fit, levelling comes in tighter', async () => {
   expect(report.manifests[0]!.frames[0]).toMatchObject({ straighten: 3, length: 'three-quarter', findings: [] });
 });
 
-test('straighten-cost gives back as little of the straightening as helps', async () => {
-  const crop = '    crop: { x: 0.0375, y: 0.24, w: 0.925, h: 0.7435 }\n    straighten: -3\n    length: full-length\n';
+test('straighten-cost stands beside its finding; asked for by name, it is mended by a crop where one is clean', async () => {
+  const crop = '    crop: { x: 0.0375, y: 0.24, w: 0.925, h: 0.7435 }\n    straighten: -3\n';
   const folder = leaningSession(-3, crop, 1815);
   const path = join(folder, 'crops.yaml');
   const { report } = await checkJson('--rule', 'straighten-cost', path);
-  const [finding] = report.manifests[0]!.frames[0]!.findings;
-  expect(finding!.related).toMatchObject([{ rule: 'straighten-cost' }]);
+  const related = report.manifests[0]!.frames[0]!.findings.flatMap((finding) => finding.related ?? []);
+  expect(related).toMatchObject([{ rule: 'straighten-cost' }]);
   const shown = await selvedge('check', path);
   expect(shown.out).toContain('[straighten-cost]');
-  const fixed = await selvedge('fix', '--rule', 'straighten-cost', path);
-  expect(fixed.code).toBe(0);
-  const straighten = Number(/straighten: (-?[\d.]+)/.exec(read(folder))![1]);
-  expect(straighten).toBeGreaterThan(-3);
-  expect(straighten).toBeLessThanOrEqual(-2.5);
+  expect((await selvedge('fix', '--rule', 'straighten-cost', path)).code).toBe(0);
+  expect(read(folder)).toContain('straighten: -3\n');
+  expect((await selvedge('check', '--rule', 'straighten-cost', path)).code).toBe(0);
 });

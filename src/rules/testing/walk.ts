@@ -1,6 +1,7 @@
 import { LENGTHS } from '../../people/lengths.ts';
 import { standing } from '../../people/testing/standing.ts';
 import type { Scene } from '../scene.ts';
+import { skirted, turnedHead } from './figures.ts';
 import { scene } from './scenes.ts';
 
 /** Crops that walk over a figure from every edge, of everybody that a rule tells apart. */
@@ -28,6 +29,11 @@ export function* walk(): Generator<Scene> {
       right: 3850,
       bottom: 5780,
     });
+    for (const y of [0.2, 0.35, 0.5]) yield scene({ people, horizon: { y, confidence: 0.9 } });
     for (const askedLength of LENGTHS) yield scene({ people, askedLength, bottom: 3000 });
   }
+  yield scene({ people: [turnedHead('left')], left: 1500 });
+  yield scene({ people: [skirted()], top: 1250, bottom: 3880 });
+  const passing = [standing({ x: 1500 }), standing({ id: 2, height: 1500, x: 3400, headTop: 3200 })];
+  for (const right of [3250, 3400]) yield scene({ people: passing, right });
 }
