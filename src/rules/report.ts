@@ -65,7 +65,8 @@ export function checkScene(
         const related = explaining.flatMap((other) => factsOf(other, here, active));
         findings.push(related.length > 0 ? { ...finding, related } : finding);
       }
-      for (const remark of rule.check?.(here, own.settings, configuration) ?? []) findings.push(told(rule, own, remark));
+      for (const remark of rule.check?.(here, own.settings, configuration) ?? [])
+        findings.push(told(rule, own, remark));
     } catch (error) {
       findings.push(failureOf(rule, error));
     }

@@ -10,7 +10,7 @@ const ALL = configure();
 /** The largest crop, but for the sky, that the photo turned by −3° leaves as wide as this; it could go down to 5907. */
 const TURNED = { degrees: -3, left: 150, right: 3850, top: 1440, bottom: 5900 };
 
-function found(frame: Frame): Finding[] {
+function found(frame: Frame): readonly Finding[] {
   return checkScene(scene(frame), ALL);
 }
 
