@@ -18,6 +18,7 @@ import { linkPhotos } from './photo-links.ts';
 import { PhotoRoom } from './photo-room.ts';
 import { RulePages } from './rule-pages.ts';
 import { selectReasons } from './select-reason.ts';
+import { showNotes } from './session-notes.ts';
 import { showStatus } from './status.ts';
 import { outline } from './symbols.ts';
 
@@ -39,6 +40,7 @@ export function activate(context: ExtensionContext): void {
     fixEverywhere(room, log),
     carryCrops(manifests, log),
     goToFrames(manifests, log),
+    ...showNotes(manifests),
     measurePeople(manifests, room, log),
     showHovers(manifests, room, log),
     outline(manifests),
