@@ -1,5 +1,5 @@
 import type { QuickPickItem, Uri } from 'vscode';
-import { commands, Range, Selection, TextEditorRevealType, window, workspace } from 'vscode';
+import { commands, QuickPickItemKind, Range, Selection, TextEditorRevealType, window, workspace } from 'vscode';
 import type { Frame, Manifest } from '../manifest/manifest.ts';
 import { LineIndex } from '../manifest/position.ts';
 import { parseManifest } from '../manifest/parse.ts';
@@ -49,7 +49,7 @@ async function everywhere(log: Log): Promise<FrameItem[]> {
   for (const uri of await manifestUris()) {
     try {
       const manifest = parseManifest(await manifestText(uri), RULE_CATALOGUE);
-      found.push(...items(uri, manifest).map((item) => ({ ...item, detail: plainLabel(nameOf(uri), 120) })));
+      found.push({ label: plainLabel(nameOf(uri), 120), kind: QuickPickItemKind.Separator }, ...items(uri, manifest));
     } catch (error) {
       log.warn(`${uri.fsPath}: ${messageOf(error)}`);
     }
