@@ -7,7 +7,7 @@ import { RULE_CATALOGUE } from '../session/file-rules.ts';
 import { isManifest } from './manifest-files.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifests } from './open-manifests.ts';
-import { plainLabel, plainLine } from './plain-text.ts';
+import { plainLabel, plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
 import { manifestText, manifestUris, nameOf } from './workspace-manifests.ts';
 
@@ -31,7 +31,7 @@ export function goToFrames(manifests: OpenManifests, log: Log): Part {
       const place = chosen?.place ?? (await pick(await everywhere(log)))?.place;
       if (place) await show(place);
     } catch (error) {
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      void window.showErrorMessage(plainMessage(messageOf(error)));
     }
   });
 }

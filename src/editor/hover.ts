@@ -67,21 +67,25 @@ function table(manifest: OpenManifest, check: FrameCheck): string {
     ['shape', shape],
     ['pixels', pixels && `${pixels.width} × ${pixels.height}`],
     ['people', people === undefined ? undefined : String(people)],
+    ['approved', check.frame.final?.value === true ? 'yes' : undefined],
   ];
   const margins: Row[] = [
     ['over the head', overHead === undefined ? undefined : margin(overHead)],
     ['under the feet', underFeet === undefined ? undefined : margin(underFeet)],
     ['beside the people', beside && `left ${margin(beside.left)}, right ${margin(beside.right)}`],
-    ['approved', check.frame.final?.value === true ? 'yes' : undefined],
+    ['found', told.length === 0 ? 'nothing' : [...new Set(told.map(({ rule }) => rule))].join(', ')],
   ];
-  const found = told.length === 0 ? 'nothing' : [...new Set(told.map(({ rule }) => rule))].join(', ');
   const left = facts.flatMap(cells);
   const right = margins.flatMap(cells);
-  const lines = left.map((cell, index) => `${cell} ${right[index] ?? '| |'} |`);
-  const alone = right.slice(left.length).map((cell) => `${cell} | | |`);
+  const lines = Array.from({ length: Math.max(left.length, right.length) }, (_, index) => {
+    return `${left[index] ?? NOTHING} ${right[index] ?? NOTHING} |`;
+  });
   const head = `| ${markdownText(check.frame.name, 80)} | | | |`;
-  return [head, '| :-- | :-- | :-- | :-- |', ...lines, ...alone, `| found | ${markdownText(found)} | | |`].join('\n');
+  return [head, '| :-- | :-- | :-- | :-- |', ...lines].join('\n');
 }
+
+/** Two empty cells. */
+const NOTHING = '| |';
 
 /** What is told of the frame, and its value where it is known. */
 type Row = readonly [name: string, value: string | undefined];

@@ -5,7 +5,7 @@ import { signalOf } from './cancelling.ts';
 import { messageOf } from './log.ts';
 import { isManifest } from './manifest-files.ts';
 import type { OpenManifests } from './open-manifests.ts';
-import { plainLine } from './plain-text.ts';
+import { plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
 
 const SCHEME = 'selvedge-notes';
@@ -41,7 +41,7 @@ export function showNotes(manifests: OpenManifests): Part[] {
         await commands.executeCommand('markdown.showPreview', uri);
       } catch (error) {
         if (error instanceof Error && error.name === 'AbortError') return;
-        void window.showErrorMessage(plainLine(messageOf(error)));
+        void window.showErrorMessage(plainMessage(messageOf(error)));
       }
     }),
   ];
