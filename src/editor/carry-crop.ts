@@ -6,7 +6,7 @@ import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import { workspaceEdit } from './places.ts';
-import { plainLine } from './plain-text.ts';
+import { plainLine, plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
 
 export const CARRY = 'selvedge.carryCrop';
@@ -26,7 +26,7 @@ export function carryCrops(manifests: OpenManifests, log: Log): Part {
       if (count !== undefined) await carry(manifest, frame, count, log);
     } catch (error) {
       if (error instanceof Error && error.name === 'AbortError') return;
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      void window.showErrorMessage(plainMessage(messageOf(error)));
     }
   });
 }
@@ -79,7 +79,7 @@ async function tell({ taken, left }: CarryReport, log: Log): Promise<void> {
   const done = `${changed} ${changed === 1 ? 'frame has' : 'frames have'} the crop now`;
   const had = taken.length > changed ? `; ${taken.length - changed} had it already` : '';
   const [first] = left;
-  const reason = first ? ` ${plainLine(first.frame.name, 60)}: ${plainLine(first.reason)}.` : '';
+  const reason = first ? ` ${plainMessage(`${plainLine(first.frame.name, 60)}: ${first.reason}`)}.` : '';
   const others =
     left.length === 0 ? '' : `; ${left.length} ${left.length === 1 ? 'was' : 'were'} left as before.${reason}`;
   const more = left.length > 1 ? ['Show All'] : [];

@@ -14,7 +14,7 @@ import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { PhotoRoom } from './photo-room.ts';
 import { rangeIn, workspaceEdit } from './places.ts';
-import { plainLine } from './plain-text.ts';
+import { plainMessage } from './plain-text.ts';
 import { photoPathOf } from './thumbnails.ts';
 import type { Part } from './part.ts';
 
@@ -92,7 +92,7 @@ export class CuttingMat implements Part {
       else this.#tools.log.warn('The cutting mat said something that is not understood.');
     } catch (error) {
       this.#tools.log.error(messageOf(error));
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      void window.showErrorMessage(plainMessage(messageOf(error)));
     }
   }
 

@@ -21,6 +21,7 @@ import { RulePages } from './rule-pages.ts';
 import { checkSaves } from './save-check.ts';
 import { selectReasons } from './select-reason.ts';
 import { showSessions } from './sessions-view.ts';
+import { showNotes } from './session-notes.ts';
 import { showStatus } from './status.ts';
 import { outline } from './symbols.ts';
 
@@ -44,6 +45,7 @@ export function activate(context: ExtensionContext): void {
     fixEverywhere(room, log),
     carryCrops(manifests, log),
     goToFrames(manifests, log),
+    ...showNotes(manifests),
     measurePeople(manifests, room, log),
     checkSaves(log),
     showHovers(manifests, room, log),

@@ -9,7 +9,7 @@ import { messageOf, type Log } from './log.ts';
 import { lookingAtPhotos } from './look-at-photos.ts';
 import type { PhotoRoom } from './photo-room.ts';
 import { addEdits } from './places.ts';
-import { plainLabel, plainLine } from './plain-text.ts';
+import { plainLabel, plainLine, plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
 import { manifestUris, nameOf, photosFolderFor } from './workspace-manifests.ts';
 
@@ -47,7 +47,7 @@ export function fixEverywhere(room: PhotoRoom, log: Log): Part {
       if (chosen.length > 0) await apply(rule, chosen, log);
     } catch (error) {
       if (error instanceof Error && error.name === 'AbortError') return;
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      void window.showErrorMessage(plainMessage(messageOf(error)));
     }
   });
 }

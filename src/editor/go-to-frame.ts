@@ -1,5 +1,5 @@
 import type { QuickPickItem, Uri } from 'vscode';
-import { commands, Range, Selection, TextEditorRevealType, window, workspace } from 'vscode';
+import { commands, QuickPickItemKind, Range, Selection, TextEditorRevealType, window, workspace } from 'vscode';
 import type { Frame, Manifest } from '../manifest/manifest.ts';
 import { LineIndex } from '../manifest/position.ts';
 import { parseManifest } from '../manifest/parse.ts';
@@ -7,7 +7,7 @@ import { RULE_CATALOGUE } from '../session/file-rules.ts';
 import { isManifest } from './manifest-files.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifests } from './open-manifests.ts';
-import { plainLabel, plainLine } from './plain-text.ts';
+import { plainLabel, plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
 import { manifestText, manifestUris, nameOf } from './workspace-manifests.ts';
 
@@ -31,7 +31,7 @@ export function goToFrames(manifests: OpenManifests, log: Log): Part {
       const place = chosen?.place ?? (await pick(await everywhere(log)))?.place;
       if (place) await show(place);
     } catch (error) {
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      void window.showErrorMessage(plainMessage(messageOf(error)));
     }
   });
 }
@@ -49,7 +49,7 @@ async function everywhere(log: Log): Promise<FrameItem[]> {
   for (const uri of await manifestUris()) {
     try {
       const manifest = parseManifest(await manifestText(uri), RULE_CATALOGUE);
-      found.push(...items(uri, manifest).map((item) => ({ ...item, detail: plainLabel(nameOf(uri), 120) })));
+      found.push({ label: plainLabel(nameOf(uri), 120), kind: QuickPickItemKind.Separator }, ...items(uri, manifest));
     } catch (error) {
       log.warn(`${uri.fsPath}: ${messageOf(error)}`);
     }

@@ -8,7 +8,7 @@ import { lookingAtPhotos } from './look-at-photos.ts';
 import { isManifest } from './manifest-files.ts';
 import { OpenManifest } from './open-manifest.ts';
 import type { PhotoRoom } from './photo-room.ts';
-import { plainLine } from './plain-text.ts';
+import { plainMessage } from './plain-text.ts';
 import { PhotoWatch } from './photo-watch.ts';
 import type { Part } from './part.ts';
 import { photosFolderFor } from './workspace-manifests.ts';
@@ -61,7 +61,7 @@ export class OpenManifests implements Part {
     if (known) return known;
     const opening = this.#openOne(document).catch((error: unknown) => {
       this.#log.error(`${document.uri.fsPath}: ${messageOf(error)}`);
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      void window.showErrorMessage(plainMessage(messageOf(error)));
       return undefined;
     });
     this.#open.set(key, opening);
@@ -86,7 +86,7 @@ export class OpenManifests implements Part {
     const manifest = await OpenManifest.open(document, {
       log: this.#log,
       lookAtPhotos: workspace.isTrusted ? lookingAtPhotos(this.#room) : undefined,
-      warn: (message) => void window.showWarningMessage(plainLine(message)),
+      warn: (message) => void window.showWarningMessage(plainMessage(message)),
       photosFolder: photosFolderFor(document.uri),
     });
     const key = keyOf(document);

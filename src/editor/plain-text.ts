@@ -26,3 +26,8 @@ export function markdownText(text: string, longest = LONGEST): string {
 export function plainLabel(text: string, longest = LONGEST): string {
   return plainLine(text, longest).replaceAll('$(', '\\$(');
 }
+
+/** The same for a notification, where `[text](address)` would be a link, and one to a command would run it. */
+export function plainMessage(text: string, longest = LONGEST): string {
+  return plainLine(text, longest).replaceAll('](', '] (');
+}

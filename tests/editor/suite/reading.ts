@@ -176,6 +176,20 @@ export const reading: HostTest[] = [
     },
   },
   {
+    name: 'the notes of a session open as a preview',
+    run: async () => {
+      const document = await openManifest('harbour', 'crops.yaml');
+      await vscode.commands.executeCommand('selvedge.notes');
+      await until('the preview', () =>
+        vscode.window.tabGroups.all.some(({ tabs }) =>
+          tabs.some(({ label }) => label.includes('Notes for the next session')),
+        ),
+      );
+      await vscode.commands.executeCommand('workbench.action.closeActiveEditor');
+      await vscode.window.showTextDocument(document);
+    },
+  },
+  {
     name: 'a frame folds as one',
     run: async () => {
       const document = await openManifest('harbour', 'crops.yaml');
