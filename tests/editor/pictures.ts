@@ -69,6 +69,14 @@ async function findings({ page }: Workbench): Promise<void> {
   await page.keyboard.press('Control+Shift+M');
   await problem(page).waitFor();
   await page
+    .locator('.editor-instance')
+    .first()
+    .click({ position: { x: 420, y: 60 } });
+  await page.keyboard.press('Control+G');
+  await page.locator('.quick-input-widget input.input').fill(':21:29');
+  await page.keyboard.press('Enter');
+  await page.locator('.part.statusbar').getByText('Ln 21,').waitFor();
+  await page
     .locator('.part.statusbar')
     .getByText(/\d+ frames: /)
     .waitFor();
