@@ -1,9 +1,19 @@
+import { execFileSync } from 'node:child_process';
 import { copyFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makePackage } from '../../src/tooling/package/make.mjs';
 import { PROJECT_FOLDER } from '../truth/support/project.ts';
-import { chooseAction, hoverOver, openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
+import { underVersionControl } from './host/version-control.ts';
+import {
+  chooseAction,
+  hoverOver,
+  openReview,
+  openWorkbench,
+  runCommand,
+  webviewWith,
+  type Workbench,
+} from './host/workbench.ts';
 import { withHost } from './host/with-host.ts';
 
 /** The issue's goal for a package with everything that one platform needs. */
@@ -28,6 +38,7 @@ await withHost((host) => {
         // The first frame, so that its line stands in the part of the list that is drawn.
         const text = readFileSync(manifest, 'utf8').replace('\nframes:\n', `\nframes:\n  - photo: ${NEW_PHOTO}\n`);
         writeFileSync(manifest, text);
+        underVersionControl(session);
       };
       workbench = await openWorkbench(host, 'harbour/crops.yaml', {}, { packagePath: path, arrange });
       const { page } = workbench;
@@ -59,13 +70,30 @@ await withHost((host) => {
       expect(changed).toEqual([expect.stringMatching(/^ {4}crop: \{ x: [\d.]+, y: [\d.]+, w: [\d.]+, h: [\d.]+ \}$/)]);
     });
 
+    it('shows in the source-control diff that only numbers changed', async () => {
+      const { page } = workbench;
+      await page
+        .locator('.editor-instance')
+        .first()
+        .click({ position: { x: 420, y: 60 } });
+      await openReview(page);
+      await workbench.shoot('package-2-review');
+      const diff = execFileSync('git', ['diff', '--unified=0'], { cwd: inSession(), encoding: 'utf8' });
+      const lines = diff.split('\n').filter((line) => /^[+-](?![+-])/.test(line));
+      expect(lines).toHaveLength(2);
+      for (const line of lines)
+        expect(line).toMatch(/^[+-] {4}crop: \{ x: [\d.]+, y: [\d.]+, w: [\d.]+, h: [\d.]+ \}$/);
+      await runCommand(page, 'View: Close Editor');
+      await page.locator('.tab').filter({ hasText: 'Working Tree' }).waitFor({ state: 'detached' });
+    });
+
     it('opens the cutting mat with the photo on it', async () => {
       const { page } = workbench;
       await runCommand(page, 'Selvedge: Open the Cutting Mat');
       const mat = await webviewWith(page, '#crop');
       const width = (photo: unknown): number => (photo as { naturalWidth: number }).naturalWidth;
       await expect.poll(() => mat.locator('#photo').evaluate(width), { timeout: 60_000 }).toBeGreaterThan(0);
-      await workbench.shoot('package-2-mat');
+      await workbench.shoot('package-3-mat');
     });
 
     it('measures a new photo with the models of the package', async () => {
@@ -77,7 +105,7 @@ await withHost((host) => {
       await chooseAction(page, problem(NEW_PHOTO), 'Measure');
       await expect.poll(isMeasured, { timeout: 120_000 }).toBe(true);
       await problem(NEW_PHOTO).waitFor({ state: 'detached' });
-      await workbench.shoot('package-3-measured');
+      await workbench.shoot('package-4-measured');
     });
   });
 });

@@ -3,34 +3,55 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import type { EditorHost } from './host/prepare.ts';
 import { underVersionControl } from './host/version-control.ts';
-import { chooseAction, hoverOver, openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
+import { hoverOver, openReview, openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
 
 const QUALITY = 82;
+/** Only what a reader needs to see. */
+const SETTINGS = {
+  'window.commandCenter': false,
+  'window.title': '${rootName}',
+  'workbench.layoutControl.enabled': false,
+  'editor.minimap.enabled': false,
+  'git.blame.statusBarItem.enabled': false,
+};
 
-/** Takes the README's pictures in a real workbench, one after the other, into `folder`. */
-export async function takePictures(host: EditorHost, folder: string): Promise<void> {
-  mkdirSync(folder, { recursive: true });
+/** A part of the window, in pixels of the page. */
+type Part = readonly [x: number, y: number, width: number, height: number];
+
+/**
+ * Takes the README's pictures in a real workbench, one after the other, into `readme`, and parts of the same views for the
+ * walkthrough into `walkthrough`.
+ */
+export async function takePictures(host: EditorHost, readme: string, walkthrough: string): Promise<void> {
+  for (const folder of [readme, walkthrough]) mkdirSync(folder, { recursive: true });
   const arrange = (workspace: string): void => {
     underVersionControl(join(workspace, 'harbour'));
   };
-  const workbench = await openWorkbench(host, 'harbour/crops.yaml', {}, { arrange });
+  const workbench = await openWorkbench(host, 'harbour/crops.yaml', SETTINGS, { arrange });
   try {
     await workbench.page.setViewportSize({ width: 1280, height: 760 });
     await workbench.page.locator('.monaco-editor .squiggly-warning').first().waitFor({ timeout: 60_000 });
     const shoot = async (name: string): Promise<void> => {
-      await workbench.page.screenshot({ path: join(folder, `${name}.jpg`), type: 'jpeg', quality: QUALITY });
+      await workbench.page.screenshot({ path: join(readme, `${name}.jpg`), type: 'jpeg', quality: QUALITY });
+    };
+    const shootPart = async (name: string, [x, y, width, height]: Part): Promise<void> => {
+      await workbench.page.screenshot({ path: join(walkthrough, `${name}.png`), clip: { x, y, width, height } });
     };
     await closeSideBar(workbench.page);
     await findings(workbench);
     await shoot('findings');
+    await shootPart('finding', [48, 35, 700, 600]);
     await hover(workbench);
     await shoot('hover');
     await lamp(workbench);
     await shoot('fix');
+    await shootPart('fix', [48, 35, 700, 600]);
     await mat(workbench);
     await shoot('mat');
+    await shootPart('mat', [664, 35, 616, 660]);
     await review(workbench);
     await shoot('review');
+    await shootPart('review', [48, 390, 1080, 300]);
   } finally {
     await workbench.close();
   }
@@ -47,6 +68,14 @@ async function closeSideBar(page: Page): Promise<void> {
 async function findings({ page }: Workbench): Promise<void> {
   await page.keyboard.press('Control+Shift+M');
   await problem(page).waitFor();
+  await page
+    .locator('.editor-instance')
+    .first()
+    .click({ position: { x: 420, y: 60 } });
+  await page.keyboard.press('Control+G');
+  await page.locator('.quick-input-widget input.input').fill(':21:29');
+  await page.keyboard.press('Enter');
+  await page.locator('.part.statusbar').getByText('Ln 21,').waitFor();
   await page
     .locator('.part.statusbar')
     .getByText(/\d+ frames: /)
@@ -83,13 +112,16 @@ async function mat({ page }: Workbench): Promise<void> {
 }
 
 async function review({ page }: Workbench): Promise<void> {
-  await runCommand(page, 'View: Close Other Editors in Group').catch(() => undefined);
-  await page.keyboard.press('Control+Shift+M');
-  await chooseAction(page, problem(page), 'Fix all frames in this file');
+  await page
+    .locator('.editor-instance')
+    .first()
+    .click({ position: { x: 420, y: 60 } });
+  await runCommand(page, 'View: Close Editors in Other Groups');
+  await page.locator('.tab').filter({ hasText: 'Cutting Mat' }).waitFor({ state: 'detached' });
+  await runCommand(page, 'Selvedge: Fix All Frames in This File');
   await page.locator('.tab.dirty').first().waitFor();
   await page.keyboard.press('Control+S');
   await page.locator('.tab.dirty').first().waitFor({ state: 'detached' });
-  await page.keyboard.press('Control+J');
-  await runCommand(page, 'Git: Open Changes');
-  await page.locator('.monaco-diff-editor .line-insert').first().waitFor();
+  await runCommand(page, 'Notifications: Clear All Notifications');
+  await openReview(page);
 }

@@ -37,18 +37,7 @@ export async function runInHost<Result>(
   isTrusting = true,
   arrange: Arrange = (workspace) => workspace,
 ): Promise<Result> {
-  const bundle = join(project, 'dist', 'tests', source.replaceAll('/', '-').replace(/\.ts$/, '.cjs'));
-  await build({
-    absWorkingDir: project,
-    entryPoints: [source],
-    outfile: bundle,
-    bundle: true,
-    platform: 'node',
-    target: 'node20.9',
-    format: 'cjs',
-    external: ['vscode'],
-    logLevel: 'warning',
-  });
+  const bundle = await bundleSuite(source);
   const folder = mkdtempSync(join(tmpdir(), 'selvedge-editor-'));
   const workspace = join(folder, 'workspace');
   cpSync(join(project, 'sample-workspace'), workspace, { recursive: true });
@@ -79,4 +68,21 @@ export async function runInHost<Result>(
     await server.stop();
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** @returns the path of a module with the suite's `run` */
+export async function bundleSuite(source: string): Promise<string> {
+  const bundle = join(project, 'dist', 'tests', source.replaceAll('/', '-').replace(/\.ts$/, '.cjs'));
+  await build({
+    absWorkingDir: project,
+    entryPoints: [source],
+    outfile: bundle,
+    bundle: true,
+    platform: 'node',
+    target: 'node20.9',
+    format: 'cjs',
+    external: ['vscode'],
+    logLevel: 'warning',
+  });
+  return bundle;
 }

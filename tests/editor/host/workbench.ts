@@ -101,6 +101,12 @@ export async function chooseAction(page: Page, problem: Locator, title: string):
   await row.waitFor({ state: 'hidden' });
 }
 
+/** Opens what the file that is edited has changed since it was last committed. */
+export async function openReview(page: Page): Promise<void> {
+  await page.locator('.editor-actions .action-label[aria-label^="Open Changes"]').click();
+  await page.locator('.monaco-diff-editor .line-insert').first().waitFor({ state: 'attached' });
+}
+
 /** The middle of an element, in pixels of the page, once it is drawn. */
 export async function middleOf(element: Locator): Promise<[x: number, y: number]> {
   for (let attempt = 1; attempt <= 50; attempt++) {
