@@ -60,19 +60,25 @@ class FrameHover implements HoverProvider {
 
 function table(manifest: OpenManifest, check: FrameCheck): string {
   const size = manifest.sizeOf(check.frame.photo.value);
-  const { length, shape, pixels, overHead, people } = factsOf(manifest.session, check, size);
+  const { length, shape, pixels, overHead, underFeet, beside, people } = factsOf(manifest.session, check, size);
   const told = check.findings.filter(({ allowed }) => allowed === undefined);
   const rows: readonly (readonly [string, string | undefined])[] = [
     ['length', length],
     ['shape', shape],
     ['pixels', pixels && `${pixels.width} × ${pixels.height}`],
-    ['over the head', overHead === undefined ? undefined : `${overHead} %`],
+    ['over the head', overHead === undefined ? undefined : margin(overHead)],
+    ['under the feet', underFeet === undefined ? undefined : margin(underFeet)],
+    ['beside the people', beside && `left ${margin(beside.left)}, right ${margin(beside.right)}`],
     ['people', people === undefined ? undefined : String(people)],
     ['found', told.length === 0 ? 'nothing' : [...new Set(told.map(({ rule }) => rule))].join(', ')],
     ['approved', check.frame.final?.value === true ? 'yes' : undefined],
   ];
   const known = rows.flatMap(([name, value]) => (value === undefined ? [] : [`| ${name} | ${markdownText(value)} |`]));
   return [`**${markdownText(check.frame.name, 80)}**`, '', '| | |', '| :-- | :-- |', ...known].join('\n');
+}
+
+function margin(percent: number): string {
+  return percent < 0 ? 'cut' : `${percent} %`;
 }
 
 /** Markdown that can show pictures and tables, and nothing that acts. */

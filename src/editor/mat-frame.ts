@@ -11,14 +11,14 @@ export function frameForMat(session: Session, { frame }: FrameCheck, size: Size 
   const photo = measured?.size ?? size;
   if (!canBeJudged(frame)) return nothing('This frame has values that cannot be read. The text says which.');
   if (!photo) return nothing(`${plainLine(frame.photo.value, 100)} has not been looked at, or is not there.`);
-  const scene = sceneOfFrame(defaultsOf(session.manifest), frame, photo, measured?.people ?? []);
-  const { degrees, crop, shape, composition, askedLength, people, subjects } = scene;
+  const scene = sceneOfFrame(defaultsOf(session.manifest), frame, photo, measured?.people ?? [], measured);
+  const { degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon } = scene;
   const { frames } = session.manifest;
   const matFrame: MatFrame = {
     index: frame.index,
     name: plainLine(frame.name, 100),
     place: `${frames.findIndex(({ index }) => index === frame.index) + 1} of ${frames.length}`,
-    input: { photo, degrees, crop, shape, composition, askedLength, people, subjects },
+    input: { photo, degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon },
     configuration: [...session.configuration.crops],
     allow: [...frame.allow.keys()],
     isFinal: frame.final?.value === true,

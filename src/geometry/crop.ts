@@ -1,5 +1,5 @@
 import type { HalfSpace } from './half-space.ts';
-import { atLeast, atMost, excess } from './half-space.ts';
+import { atLeast, atMost, excess, onTwoEdges } from './half-space.ts';
 import type { Edges, Rectangle, Size } from './shapes.ts';
 import { edgesOf, rectangleOf } from './shapes.ts';
 
@@ -40,11 +40,10 @@ export function insidePhoto(photo: Size, degrees: number): HalfSpace[] {
     ['left', 'bottom'],
     ['right', 'bottom'],
   ] as const;
-  const nothing = { left: 0, top: 0, right: 0, bottom: 0 };
   for (const [sideX, sideY] of corners) {
     // In the photo, the corner lies at centre + (dx·cos + dy·sin, −dx·sin + dy·cos).
     const add = (x: number, y: number, bound: number) => {
-      conditions.push({ ...nothing, [sideX]: x, [sideY]: y, atMost: bound + x * centreX + y * centreY });
+      conditions.push(onTwoEdges(sideX, x, sideY, y, bound + x * centreX + y * centreY));
     };
     add(cosine, sine, photo.width / 2);
     add(-cosine, -sine, photo.width / 2);

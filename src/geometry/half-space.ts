@@ -55,11 +55,3 @@ export function onTwoEdges(
   const of = (name: EdgeName) => (name === edge ? coefficient : name === other ? otherCoefficient : 0);
   return { left: of('left'), top: of('top'), right: of('right'), bottom: of('bottom'), atMost: bound };
 }
-
-/** How much the left side can grow when every edge moves by up to `step` pixels: for guarding against rounding. */
-export function sensitivity(condition: HalfSpace, stepX: number, stepY: number): number {
-  return (
-    (Math.abs(condition.left) + Math.abs(condition.right)) * stepX +
-    (Math.abs(condition.top) + Math.abs(condition.bottom)) * stepY
-  );
-}

@@ -12,7 +12,10 @@ export function middleOf(...points: readonly Point[]): Point {
 }
 
 export function distance(first: Point, second: Point): number {
-  return Math.hypot(first.x - second.x, first.y - second.y);
+  const across = first.x - second.x;
+  const down = first.y - second.y;
+  // Math.hypot guards against overflow, which pixels never do, and is ten times slower.
+  return Math.sqrt(across * across + down * down);
 }
 
 /** The smallest upright box that holds all of one or more points, in their unit. */

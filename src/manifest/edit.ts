@@ -1,7 +1,7 @@
 import type { Rectangle } from '../geometry/shapes.ts';
 import type { Aspect, Composition, Crop, Frame, Length, Located, Manifest } from './manifest.ts';
 import type { NewMap, NewValue } from './new-value.ts';
-import { newCrop, newNumber, newText, newWord } from './new-value.ts';
+import { aspectText, newAspect, newCrop, newNumber, newText, newWord } from './new-value.ts';
 import { ownPair } from './places.ts';
 import { FRAME_KEYS } from './schema-frame.ts';
 import type { OldValue } from './set-value.ts';
@@ -87,7 +87,7 @@ function newValues(frame: Frame, change: FrameChange): Map<string, NewValue> {
   const values = new Map<string, NewValue>();
   if (crop) values.set('crop', newCrop(crop));
   if (straighten !== undefined) values.set('straighten', newNumber(straighten, 2));
-  if (aspect) values.set('aspect', aspect.kind === 'ratio' ? newText(aspectWord(aspect)) : newWord(aspect.kind));
+  if (aspect) values.set('aspect', newAspect(aspect));
   if (length !== undefined) values.set('length', newWord(length));
   if (compose !== undefined) values.set('compose', newWord(compose));
   if (allow) values.set('allow', allMembers(frame.allow, allow, newText));
@@ -114,17 +114,13 @@ function oldValues(frame: Frame): Map<string, OldValue> {
   const { crop, straighten, aspect, length, compose, final, note, allow, deliver } = frame;
   const values = new Map<string, OldValue>();
   if (crop) values.set('crop', oldCrop(crop));
-  if (aspect) values.set('aspect', aspectWord(aspect.value));
+  if (aspect) values.set('aspect', aspectText(aspect.value));
   for (const [key, located] of Object.entries({ straighten, length, compose, final, note })) {
     if (located) values.set(key, located.value);
   }
   if (allow.size > 0) values.set('allow', new Map([...allow].map(([key, { value }]) => [key, value])));
   if (deliver.size > 0) values.set('deliver', new Map([...deliver].map(([key, value]) => [key, oldCrop(value)])));
   return values;
-}
-
-function aspectWord(aspect: Aspect): string {
-  return aspect.kind === 'ratio' ? `${aspect.a}:${aspect.b}` : aspect.kind;
 }
 
 function oldCrop({ value: { x, y, w, h } }: Located<Crop>): ReadonlyMap<string, number> {

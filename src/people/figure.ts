@@ -7,6 +7,7 @@ import type { MeasuredPoint, Person, Places } from './person.ts';
 import type { PointName } from './points.ts';
 import { footRegion, handRegion, type Region } from './regions.ts';
 import { faceOf, type Face } from './face.ts';
+import { foundJoints, type FoundJoint } from './found-joints.ts';
 
 /** A person placed in the turned picture, with what the rules ask about a body. Everything in pixels of it. */
 export interface Figure {
@@ -18,6 +19,7 @@ export interface Figure {
   readonly points: Places;
   readonly headTop: MeasuredPoint | undefined;
   readonly face: Face | undefined;
+  readonly joints: readonly FoundJoint[];
   readonly hands: readonly Region[];
   readonly feet: readonly Region[];
   /** Corners of the outline, closed; undefined when it was not measured. */
@@ -75,6 +77,7 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     points,
     headTop: headTop ?? lines.estimatedHeadTop,
     face: faceOf(points, place(person.chin)),
+    joints: foundJoints(points),
     hands: [handRegion(points, 'left'), handRegion(points, 'right')].filter((region) => region !== undefined),
     feet: [footRegion(points, 'left', lowest), footRegion(points, 'right', lowest)].filter(
       (region) => region !== undefined,

@@ -13,6 +13,14 @@ export interface Finding {
   readonly value?: number;
   readonly limit?: number;
   readonly possible?: boolean;
+  /** What other rules know about the cause; it counts as no finding of its own. */
+  readonly related?: readonly RelatedFact[];
+}
+
+/** What a rule adds to another rule's finding. */
+export interface RelatedFact {
+  readonly rule: string;
+  readonly message: string;
 }
 
 /** Whether an allow key, `rule` or `rule/joint`, covers something that a rule says of that joint. */
@@ -23,5 +31,5 @@ export function isCoveredBy(key: string, finding: { readonly rule: string; reado
 
 /** Two findings say the same of two crops: the same rule about the same place of the same person at the same edge. */
 export function identityOf(finding: Finding): string {
-  return [finding.rule, finding.person ?? '', finding.joint ?? '', finding.edge ?? ''].join(' ');
+  return `${finding.rule} ${finding.person ?? ''} ${finding.joint ?? ''} ${finding.edge ?? ''}`;
 }

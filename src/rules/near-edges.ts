@@ -1,6 +1,4 @@
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
-import { EDGE_NAMES } from '../geometry/shapes.ts';
-import { isBefore, rangeAcross, rangeAlong, spanEdges } from './limits.ts';
 
 /** Whether the crop that alone is asked about (none: every crop is) has that edge clear of what lies between. */
 export function isClear(at: Edges | undefined, edge: EdgeName, low: number, high: number): boolean {
@@ -12,13 +10,12 @@ export function isClear(at: Edges | undefined, edge: EdgeName, low: number, high
  * `reach` pixels more on their inner side, with the whole of it outside, or whose span passes it by.
  */
 export function edgesNear(box: Edges, crop: Edges, reach: number): EdgeName[] {
-  return EDGE_NAMES.filter((edge) => {
-    const [low, high] = rangeAcross(edge, box);
-    const [from, to] = rangeAlong(edge, box);
-    const [start, end] = spanEdges(edge);
-    if (crop[start] >= to || crop[end] <= from) return false;
-    return isBefore(edge)
-      ? crop[edge] > low - reach && crop[edge] < high
-      : crop[edge] < high + reach && crop[edge] > low;
-  });
+  const isAcross = crop.left < box.right && crop.right > box.left;
+  const isAlong = crop.top < box.bottom && crop.bottom > box.top;
+  const near: EdgeName[] = [];
+  if (isAlong && crop.left > box.left - reach && crop.left < box.right) near.push('left');
+  if (isAcross && crop.top > box.top - reach && crop.top < box.bottom) near.push('top');
+  if (isAlong && crop.right < box.right + reach && crop.right > box.left) near.push('right');
+  if (isAcross && crop.bottom < box.bottom + reach && crop.bottom > box.top) near.push('bottom');
+  return near;
 }

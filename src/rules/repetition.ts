@@ -2,21 +2,18 @@ import type { Finding } from './finding.ts';
 import { identityOf } from './finding.ts';
 
 /** Of several rules about the same end of the same limb at the same edge, the one that says most speaks. */
-const SPEAKS_FIRST = [
-  'face-cut',
-  'joint-cut',
-  'hand-cut',
-  'foot-cut',
-  'edge-along-body',
-  'edge-along-limb',
-  'edge-clearance',
-];
+const SPEAKS_FIRST: ReadonlyMap<string, number> = new Map(
+  ['face-cut', 'joint-cut', 'hand-cut', 'foot-cut', 'edge-along-body', 'edge-along-limb', 'edge-clearance'].map(
+    (rule, index) => [rule, index],
+  ),
+);
 
 /**
  * Each place once: a wrist that is cut is not also a hand that is cut, and a body that an edge cuts is not also one
  * that the edge only touches.
  */
-export function withoutRepetition(findings: readonly Finding[]): Finding[] {
+export function withoutRepetition(findings: readonly Finding[]): readonly Finding[] {
+  if (findings.length < 2) return findings;
   const seen = new Set<string>();
   const kept: Finding[] = [];
   const ordered = [...findings].sort((a, b) => precedence(a) - precedence(b));
@@ -24,16 +21,14 @@ export function withoutRepetition(findings: readonly Finding[]): Finding[] {
     const keys = [identityOf(finding), ...limbKeys(finding)];
     if (keys.some((key) => seen.has(key))) continue;
     for (const key of keys) seen.add(key);
-    if (finding.edge && precedence(finding) < SPEAKS_FIRST.length - 1) seen.add(touching(finding));
+    if (finding.edge && precedence(finding) < SPEAKS_FIRST.size - 1) seen.add(touching(finding));
     kept.push(finding);
   }
-  const place = new Map(findings.map((finding, index) => [finding, index]));
-  return kept.sort((a, b) => place.get(a)! - place.get(b)!);
+  return kept.length === findings.length ? findings : findings.filter((finding) => kept.includes(finding));
 }
 
 function precedence(finding: Finding): number {
-  const index = SPEAKS_FIRST.indexOf(finding.rule);
-  return index < 0 ? SPEAKS_FIRST.length : index;
+  return SPEAKS_FIRST.get(finding.rule) ?? SPEAKS_FIRST.size;
 }
 
 /** Wrist and hand, ankle and foot are one end of a limb. Firm words come before soft ones by order of the limits. */

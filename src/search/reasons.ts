@@ -1,5 +1,6 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
 import { excess } from '../geometry/half-space.ts';
+import { shapeWords } from '../geometry/shape-words.ts';
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
 import { isVertical, valueOf } from '../rules/limits.ts';
@@ -20,7 +21,6 @@ const PLACE_OF_RULE: Readonly<Record<string, string>> = {
 };
 /** Rules whose measure tells how far the edge lies from the very place they speak about. */
 const MEASURES_PLACE: ReadonlySet<string> = new Set(['joint-cut', 'headroom', 'edge-clearance']);
-const MOST_RATIO_TERM = 20;
 
 /** So many of the nearest ways out are spoken of. */
 const WAYS = 2;
@@ -48,7 +48,7 @@ function wordsFor(ground: Ground, problem: Problem, active: ActiveLimit): string
     case 'photo':
       return active.rule.id === 'length' ? 'the photo ends before that length' : photoWords(problem, active, place);
     case 'shape':
-      return `${shapeWords(problem.shape)} inside the photo cannot be ${target}`;
+      return `${problem.shape === undefined ? 'a crop' : `a ${shapeWords(problem.shape, 1)} crop`} inside the photo cannot be ${target}`;
     case 'face':
       return `${faceWords(problem)} the ${sideWords(active.limit.edge)}`;
     case 'size':
@@ -153,14 +153,4 @@ function faceWords(problem: Problem): string {
 function sideWords(edge: EdgeName | undefined): string {
   if (edge === undefined) return 'room';
   return isVertical(edge) ? 'width' : 'height';
-}
-
-/** `a 3:2 crop`, or its number where no small ratio says it. */
-function shapeWords(shape: number | undefined): string {
-  if (shape === undefined) return 'a crop';
-  for (let b = 1; b <= MOST_RATIO_TERM; b++) {
-    const a = Math.round(shape * b);
-    if (a > 0 && Math.abs(a / b - shape) < 0.003 * shape) return `a ${a}:${b} crop`;
-  }
-  return `a crop ${shape.toFixed(2)} times as wide as high`;
 }

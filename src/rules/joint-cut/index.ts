@@ -4,10 +4,11 @@ import { distance, middleOf } from '../../geometry/points.ts';
 import type { EdgeName, Edges, Point } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
+import type { FoundJoint } from '../../people/found-joints.ts';
 import { measuringError, type PlaceKind } from '../../people/measuring-error.ts';
 import type { MeasuredPoint } from '../../people/person.ts';
 import type { BodyPoint } from '../../people/points.ts';
-import { JOINTS, SEGMENTS, type Segment } from '../../people/segments.ts';
+import { SEGMENTS, type Segment } from '../../people/segments.ts';
 import { across, along, bodyOut, isVertical, past, pixels, spanEdges } from '../limits.ts';
 import { isClear } from '../near-edges.ts';
 import type { Limit } from '../rule.ts';
@@ -35,55 +36,34 @@ export const jointCut = defineRule({
     },
   },
   bodyLimits: (figure, settings, edges, at) => {
-    const joints = jointsOf(figure, settings.band / 100);
     const parts = partsOf(figure, settings);
     return edges.flatMap((edge) => {
       const out = bodyOut(edge, figure);
       return [
-        ...joints.flatMap((joint) => bandLimit(figure, edge, joint, settings.band, out, at)),
+        ...figure.joints.flatMap((joint) => bandLimit(figure, edge, joint, settings.band, out, at)),
         ...parts.flatMap((part) => crossingLimits(figure, edge, part, out, at)),
         ...neckLimit(figure, edge, out),
       ];
     });
   },
-  bodyReach: (figure, { band }) => (band / 100) * longestLimb(figure),
+  bodyReach: ({ joints }, { band }) => joints.reduce((reach, { limb }) => Math.max(reach, (band / 100) * limb), 0),
 });
-
-function longestLimb(figure: Figure): number {
-  return JOINTS.reduce((longest, { limbs }) => Math.max(longest, longestOf(figure, limbs)), 0);
-}
 
 function where(edge: EdgeName, value: number): string {
   if (Math.abs(value) < 0.5) return 'right through it';
   return `${percent(value)} of the limb ${sideWords(edge, value)}`;
 }
 
-/** A joint that was found, with the length of the longest limb that ends there and the band around it, in pixels. */
-interface FoundJoint {
-  readonly joint: BodyPoint;
-  readonly place: MeasuredPoint;
-  readonly length: number;
-  readonly band: number;
-}
-
-function jointsOf(figure: Figure, bandShare: number): FoundJoint[] {
-  return JOINTS.flatMap(({ joint, limbs }) => {
-    const place = figure.points[joint];
-    const length = longestOf(figure, limbs);
-    return place && length > 0 ? [{ joint, place, length, band: bandShare * length }] : [];
-  });
-}
-
 /** No edge nearer to a joint than a share of the longest limb that ends there. */
 function bandLimit(
   figure: Figure,
   edge: EdgeName,
-  found: FoundJoint,
+  { joint, place, limb }: FoundJoint,
   bandPercent: number,
   out: HalfSpace,
   at: Edges | undefined,
 ): Limit[] {
-  const { joint, place, length, band } = found;
+  const band = (bandPercent / 100) * limb;
   const middle = across(edge, place);
   if (isClear(at, edge, middle - band, middle + band)) return [];
   const position = along(edge, place);
@@ -95,17 +75,7 @@ function bandLimit(
     atMost(end, position),
     out,
   ];
-  return [limitOf(figure, edge, joint, middle, length, place.confidence, escapes, bandPercent)];
-}
-
-function longestOf(figure: Figure, limbs: readonly Segment[]): number {
-  let longest = 0;
-  for (const { from, to } of limbs) {
-    const a = figure.points[from];
-    const b = figure.points[to];
-    if (a && b) longest = Math.max(longest, distance(a, b));
-  }
-  return longest;
+  return [limitOf(figure, edge, joint, middle, limb, place.confidence, escapes, bandPercent)];
 }
 
 /** A part of the body that was found whole, and the shares of it between which a cut is fine. */

@@ -1,4 +1,4 @@
-import { CORNER_TOLERANCE, insidePhoto } from '../../geometry/crop.ts';
+import { CORNER_TOLERANCE, insidePhoto, isInsidePhoto } from '../../geometry/crop.ts';
 import type { HalfSpace } from '../../geometry/half-space.ts';
 import type { EdgeName } from '../../geometry/shapes.ts';
 import { EDGE_NAMES } from '../../geometry/shapes.ts';
@@ -19,15 +19,17 @@ export const outsidePhoto = defineRule({
         ? `The turned photo does not reach the ${String(edge)} of the crop: an empty corner would show. Come in, or turn less.`
         : `The crop goes past the photo's ${String(edge)}. Come in to the photo's edge.`,
   },
-  limits: (scene) =>
-    worstPerEdge(insidePhoto(scene.photo, scene.degrees)).map(([edge, escapes]) => ({
+  limits: (scene) => {
+    if (scene.isFixed && isInsidePhoto(scene.crop, scene.photo, scene.degrees)) return [];
+    return worstPerEdge(insidePhoto(scene.photo, scene.degrees)).map(([edge, escapes]) => ({
       message: 'outside',
       arguments: { edge: edgeWords(edge), turned: scene.degrees === 0 ? 0 : 1 },
       escapes,
       deeper: 0,
       edge,
       bound: CORNER_TOLERANCE,
-    })),
+    }));
+  },
 });
 
 /** One limit per condition, told of the edge that it binds most. */

@@ -32,7 +32,7 @@ export function only(id: string, given: GivenConfiguration = {}): Configuration 
   return configure(new Map(RULES.map((rule) => [rule.id, rule.id === id ? given : { severity: 'off' }])));
 }
 
-export function findingsOf(id: string, frame: Frame, given: GivenConfiguration = {}): Finding[] {
+export function findingsOf(id: string, frame: Frame, given: GivenConfiguration = {}): readonly Finding[] {
   return checkScene(scene(frame), only(id, given));
 }
 

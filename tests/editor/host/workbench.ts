@@ -5,7 +5,7 @@ import type { Frame, Locator, Page } from 'playwright-core';
 import { PROJECT_FOLDER } from '../../truth/support/project.ts';
 import { startBrowser, workbenchAddress } from './browser.ts';
 import type { EditorHost } from './prepare.ts';
-import { startServer } from './server.ts';
+import { installExtension, startServer } from './server.ts';
 
 /** A workbench on a copy of the sample sessions, driven by a browser as a user drives it. */
 export interface Workbench {
@@ -21,19 +21,33 @@ export interface Workbench {
 
 const PICTURES = join(PROJECT_FOLDER, 'dist', 'tests', 'pictures');
 
+export interface WorkbenchOptions {
+  /** The package to install; absent: the extension comes from the source tree. */
+  readonly packagePath?: string;
+  /** Changes the copy of the sample sessions before it is opened. */
+  readonly arrange?: (workspace: string) => void;
+}
+
 export async function openWorkbench(
   host: EditorHost,
   file: string,
   settings: Readonly<Record<string, unknown>> = {},
+  { packagePath, arrange }: WorkbenchOptions = {},
 ): Promise<Workbench> {
   const folder = mkdtempSync(join(tmpdir(), 'selvedge-workbench-'));
   const workspace = join(folder, 'workspace');
   cpSync(join(PROJECT_FOLDER, 'sample-workspace'), workspace, { recursive: true });
+  arrange?.(workspace);
+  if (packagePath !== undefined) await installExtension(host, folder, packagePath);
   const server = await startServer(host, { folder, settings });
   const browser = await startBrowser(host);
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
   await page.goto(
-    workbenchAddress(server, { folder: workspace, openFile: join(workspace, file), extension: PROJECT_FOLDER }),
+    workbenchAddress(server, {
+      folder: workspace,
+      openFile: join(workspace, file),
+      ...(packagePath === undefined && { extension: PROJECT_FOLDER }),
+    }),
   );
   await page.locator('.monaco-workbench .part.statusbar').waitFor({ timeout: 60_000 });
   await page.locator('.tab.active').filter({ hasText: 'crops.yaml' }).waitFor();

@@ -20,8 +20,13 @@ export async function run(): Promise<void> {
   const found: Latency[] = [];
   const extension = vscode.extensions.getExtension('selvedge.selvedge')!;
   found.push({
-    what: 'activation, loading the bundle included',
+    what: 'activation, in a window without a manifest',
     milliseconds: await timed(() => extension.activate()),
+    runs: 1,
+  });
+  found.push({
+    what: 'loading the rest, with the first manifest',
+    milliseconds: await timed(() => vscode.commands.executeCommand('selvedge.showLog')),
     runs: 1,
   });
   for (const frames of [1000, 10_000]) found.push(...(await sessionOf(frames)));
@@ -56,7 +61,10 @@ async function sessionOf(frames: number): Promise<Latency[]> {
     await quiet();
   }
   const name = `${frames} frames`;
+  const completing: number[] = [];
+  for (let index = 0; index < KEYSTROKES; index++) completing.push(await completeKey(document, index));
   return [
+    { what: `${name}: completion of a key`, milliseconds: median(completing), runs: KEYSTROKES },
     { what: `${name}: from opening to findings`, milliseconds: open, runs: 1 },
     { what: `${name}: yaml.parse of the same text`, milliseconds: median(yaml), runs: KEYSTROKES },
     {
@@ -82,6 +90,22 @@ async function typeDigit(document: vscode.TextDocument, index: number): Promise<
   });
   await vscode.workspace.applyEdit(edit);
   await changed;
+}
+
+/** From asking for proposals in the middle of the text, where a key may stand, to having them. */
+async function completeKey(document: vscode.TextDocument, index: number): Promise<number> {
+  const line = Math.floor((document.lineCount * (index + 3)) / 20);
+  const at = document.lineAt(line).range.end;
+  const edit = new vscode.WorkspaceEdit();
+  edit.insert(document.uri, at, '\n    ');
+  await vscode.workspace.applyEdit(edit);
+  const place = document.lineAt(line + 1).range.end;
+  const took = await timed(() =>
+    vscode.commands.executeCommand('vscode.executeCompletionItemProvider', document.uri, place),
+  );
+  await vscode.commands.executeCommand('undo');
+  await quiet();
+  return took;
 }
 
 async function hovers(): Promise<Latency[]> {
