@@ -1,27 +1,22 @@
 import { basename, dirname, join } from 'node:path';
 import type { WebviewPanel } from 'vscode';
-import { commands, ProgressLocation, Uri, ViewColumn, window, workspace } from 'vscode';
-import { editFrames, type FrameChange } from '../manifest/edit.ts';
-import { readFromSheet, type Act, type FromSheet, type ToSheet } from '../panel/sheet-messages.ts';
+import { commands, Uri, ViewColumn, window, workspace } from 'vscode';
+import { readFromSheet, type FromSheet, type ToSheet } from '../panel/sheet-messages.ts';
 import { cacheFolder } from '../session/cache-folder.ts';
 import { degreesOf } from '../session/frame-scene.ts';
 import type { SessionCheck } from '../session/session-check.ts';
-import { signalOf } from './cancelling.ts';
 import { Delayed } from './delayed.ts';
 import { messageOf, type Log } from './log.ts';
-import { isManifest } from './manifest-files.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { PhotoRoom } from './photo-room.ts';
-import { workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';
 import { revealFrame } from './reveal-frame.ts';
-import { askFor, askForRule } from './sheet-acts.ts';
+import { SheetEdits } from './sheet-edits.ts';
 import { pictureName } from './sheet-frames.ts';
 import { NeedsYou } from './sheet-needs-you.ts';
 import { sheetPage } from './sheet-page.ts';
 import { SheetPictures, type WantedPicture } from './sheet-pictures.ts';
-import { editsOf, findFixes, type FixQuestion, type PendingFix } from './sheet-review.ts';
 import { SentFrames } from './sheet-sent.ts';
 import type { Part } from './part.ts';
 
@@ -44,9 +39,9 @@ export class ContactSheet implements Part {
   readonly #needsYou = new NeedsYou();
   readonly #findingNeedsYou: Delayed;
   readonly #sent = new SentFrames();
+  readonly #edits: SheetEdits;
   #isReady = false;
   #wantsNeedsYou = false;
-  #pending: PendingFix | undefined;
   #haveDrawn: () => void = () => undefined;
   /** Settles when the first screen of frames is there, or never will be. */
   readonly drawn = new Promise<void>((resolve) => {
@@ -70,6 +65,13 @@ export class ContactSheet implements Part {
     this.#pictures = new SheetPictures(room, log, (picture, file) => {
       const address = file === undefined ? undefined : webview.asWebviewUri(Uri.file(file)).toString();
       this.#post({ kind: 'picture', picture, ...(address !== undefined && { address }) });
+    });
+    this.#edits = new SheetEdits({
+      log,
+      manifest: () => this.#manifest(),
+      post: (message) => {
+        this.#post(message);
+      },
     });
     this.#findingNeedsYou = new Delayed(300, (signal) => this.#findNeedsYou(signal), this.#tell);
     this.#subscriptions = [
@@ -126,7 +128,8 @@ export class ContactSheet implements Part {
         this.#isReady = true;
         this.#sent.forget();
         await this.#showAgain();
-        if (this.#pending) this.#post({ kind: 'review', review: this.#pending.review });
+        if (!workspace.isTrusted) this.#say('Photos are looked at once the folder is trusted.');
+        if (this.#edits.pending) this.#post({ kind: 'review', review: this.#edits.pending.review });
         return;
       case 'seen':
         this.#haveDrawn();
@@ -136,13 +139,13 @@ export class ContactSheet implements Part {
         await this.#go(message);
         return;
       case 'act':
-        await this.#act(message.act, message.indices);
+        await this.#edits.act(message.act, this.#sent.namesOf(message.indices));
         return;
       case 'write':
-        await this.#write(message.leftOut);
+        await this.#edits.write(message.leftOut);
         return;
       case 'dismiss':
-        this.#endReview('Nothing was changed.');
+        this.#edits.dismiss();
         return;
       case 'needs-you':
         this.#wantsNeedsYou = message.isWanted;
@@ -157,7 +160,8 @@ export class ContactSheet implements Part {
   async #showAgain(): Promise<void> {
     const manifest = await this.#manifest();
     if (manifest?.latest) this.#show(manifest, manifest.latest);
-    else if (!manifest) this.#post({ kind: 'nothing', reason: 'The manifest cannot be read. The log says why.' });
+    else if (!manifest)
+      this.#post({ kind: 'nothing', reason: 'The manifest is not there, or cannot be read. The log says why.' });
   }
 
   #show(manifest: OpenManifest, check: SessionCheck): void {
@@ -172,7 +176,7 @@ export class ContactSheet implements Part {
   }
 
   async #seePictures({ now, after }: About<'seen'>): Promise<void> {
-    const manifest = workspace.isTrusted ? await this.#manifest() : undefined;
+    const manifest = await this.#manifest();
     if (!manifest) return;
     const { session } = manifest;
     const frames = now.flatMap((index): WantedPicture[] => {
@@ -182,13 +186,15 @@ export class ContactSheet implements Part {
       const photo = check.frame.photo.value;
       return [{ name: pictureName(photo, crop, degrees), session, photo, crop, degrees }];
     });
-    const fixed = this.#pending?.fixed.filter(({ frame }) => after.includes(frame.index)) ?? [];
+    const fixed = this.#edits.pending?.fixed.filter(({ frame }) => after.includes(frame.index)) ?? [];
     const fixes = fixed.map(({ frame, after: crop }): WantedPicture => {
       const degrees = degreesOf(frame);
       const photo = frame.photo.value;
       return { name: pictureName(photo, crop, degrees), session, photo, crop, degrees };
     });
-    this.#pictures.want([...frames, ...fixes]);
+    const wanted = [...frames, ...fixes];
+    if (workspace.isTrusted) this.#pictures.want(wanted);
+    else for (const { name } of wanted) this.#post({ kind: 'picture', picture: name });
   }
 
   async #go({ index, isLeaving }: About<'go'>): Promise<void> {
@@ -196,69 +202,6 @@ export class ContactSheet implements Part {
     const frame = manifest?.frameOf(index)?.frame;
     const column = this.#panel.viewColumn === ViewColumn.One ? ViewColumn.Beside : ViewColumn.One;
     if (manifest && frame) await revealFrame(manifest.document, frame, { takesFocus: isLeaving, column });
-  }
-
-  async #act(act: Act, indices: readonly number[]): Promise<void> {
-    const names = this.#sent.namesOf(indices);
-    const checks = await this.#checksOf(names);
-    if (act === 'fix') await this.#fix({ names, rule: undefined });
-    else if (act === 'fix-rule') {
-      const rule = await askForRule(checks);
-      if (rule === undefined) this.#say('');
-      else await this.#fix({ names, rule });
-    } else {
-      const changeOf = await askFor(act, checks);
-      if (changeOf) await this.#change(names, changeOf);
-    }
-  }
-
-  async #change(names: ReadonlySet<string>, changeOf: NonNullable<Awaited<ReturnType<typeof askFor>>>): Promise<void> {
-    const manifest = await this.#manifest();
-    if (!manifest) return;
-    const changes = new Map<number, FrameChange>();
-    for (const check of await this.#checksOf(names)) {
-      const change = changeOf(check);
-      if (change) changes.set(check.frame.index, change);
-    }
-    const edits = editFrames(manifest.session.manifest, changes);
-    if (edits.length > 0) await applyEdit(manifest, edits);
-    const left = names.size - changes.size;
-    const rest = left === 0 ? '' : ` ${frameWords(left)} stayed as ${left === 1 ? 'it is' : 'they are'}.`;
-    this.#say(`${frameWords(edits.length === 0 ? 0 : changes.size)} changed.${rest}`);
-  }
-
-  async #fix(question: FixQuestion): Promise<void> {
-    const manifest = await this.#manifest();
-    if (!manifest) return;
-    this.#pending = await window.withProgress(
-      { location: ProgressLocation.Notification, title: 'Looking for better crops', cancellable: true },
-      (_, token) => findFixes(manifest, question, signalOf(token)),
-    );
-    this.#post({ kind: 'review', review: this.#pending.review });
-  }
-
-  async #write(leftOut: readonly number[]): Promise<void> {
-    const manifest = await this.#manifest();
-    const pending = this.#pending;
-    if (!manifest || !pending) return;
-    if (manifest.document.getText() !== pending.session.manifest.text) {
-      await this.#fix(pending.question);
-      this.#say('The text changed meanwhile, and nothing was written. These are the crops for the text as it is now.');
-      return;
-    }
-    const edits = editsOf(pending, leftOut);
-    if (edits.length > 0) await applyEdit(manifest, edits);
-    const number = pending.fixed.filter(({ frame }) => !leftOut.includes(frame.index)).length;
-    for (const { frame, moved } of pending.fixed) {
-      if (!leftOut.includes(frame.index)) this.#tools.log.info(`fixed ${frame.name}: moved ${(moved * 100).toFixed(1)} %`); // prettier-ignore
-    }
-    this.#endReview(`${frameWords(number)} changed. Undo takes ${number === 1 ? 'it' : 'all'} back.`);
-  }
-
-  #endReview(words: string): void {
-    this.#pending = undefined;
-    this.#post({ kind: 'review-end' });
-    this.#say(words);
   }
 
   async #findNeedsYou(signal: AbortSignal): Promise<void> {
@@ -281,13 +224,13 @@ export class ContactSheet implements Part {
 
   /** The manifest, opened again if the editor has given its document back. */
   async #manifest(): Promise<OpenManifest | undefined> {
-    const document = await workspace.openTextDocument(this.#uri);
-    return this.#tools.manifests.of(document);
-  }
-
-  async #checksOf(names: ReadonlySet<string>) {
-    const check = await (await this.#manifest())?.check();
-    return check?.frames.filter(({ frame }) => names.has(frame.name)) ?? [];
+    try {
+      return await this.#tools.manifests.of(await workspace.openTextDocument(this.#uri));
+    } catch (error) {
+      // Somebody has taken it away.
+      this.#tools.log.warn(messageOf(error));
+      return undefined;
+    }
   }
 
   #say(text: string): void {
@@ -305,47 +248,9 @@ export class ContactSheet implements Part {
   }
 }
 
-async function applyEdit({ document }: OpenManifest, edits: Parameters<typeof workspaceEdit>[1]): Promise<void> {
-  const isDone = await workspace.applyEdit(workspaceEdit(document, edits));
-  if (!isDone) throw new Error('The editor did not take the change; nothing was written.');
-}
-
-function frameWords(number: number): string {
-  return number === 0 ? 'No frame' : number === 1 ? '1 frame' : `${number.toLocaleString('en')} frames`;
-}
-
 /** The session's folder, and the manifest where a folder may have several. */
 function nameOf({ fsPath }: Uri): string {
   const folder = basename(dirname(fsPath));
   const name = basename(fsPath);
   return name === 'crops.yaml' ? folder : name.replace(/\.crops\.yaml$/, '');
-}
-
-/** The command that opens the sheet of a session; there is one for each. It ends when the first frames are drawn. */
-export function offerSheet(tools: SheetTools): Part[] {
-  const sheets = new Map<string, ContactSheet>();
-  return [
-    commands.registerCommand('selvedge.contactSheet', async (given: unknown) => {
-      const uri = given instanceof Uri ? given : window.activeTextEditor?.document.uri;
-      if (!uri || !isManifest({ uri })) return;
-      const key = uri.toString();
-      const known = sheets.get(key);
-      if (known) {
-        known.reveal();
-        return;
-      }
-      const sheet = new ContactSheet(uri, tools);
-      sheets.set(key, sheet);
-      sheet.onDidDispose(() => {
-        sheets.delete(key);
-        sheet.dispose();
-      });
-      await sheet.drawn;
-    }),
-    {
-      dispose: () => {
-        for (const sheet of sheets.values()) sheet.dispose();
-      },
-    },
-  ];
 }

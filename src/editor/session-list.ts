@@ -115,16 +115,24 @@ export class SessionList implements Part {
   }
 
   async #read(signal: AbortSignal): Promise<void> {
+    let hasRead = false;
     for (const uri of this.#uris ?? []) {
       if (!this.#isSeen) return;
       if (this.#summaries.has(uri.toString())) continue;
-      const open = workspace.textDocuments.find((document) => document.uri.toString() === uri.toString());
-      const latest = open && this.#manifests.opened(open)?.latest;
-      const summary = latest ? summaryOf(latest) : await readSummary(uri.fsPath, signal);
+      const summary = this.#openSummary(uri) ?? (await readSummary(uri.fsPath, signal));
       signal.throwIfAborted();
       this.#summaries.set(uri.toString(), summary);
       this.#changed.fire(uri);
+      hasRead = true;
     }
+    // The editor passes over a line that it is only just drawing.
+    if (hasRead) this.#changed.fire(undefined);
+  }
+
+  #openSummary(uri: Uri): SessionSummary | undefined {
+    const open = workspace.textDocuments.find((document) => document.uri.toString() === uri.toString());
+    const latest = open && this.#manifests.opened(open)?.latest;
+    return latest && summaryOf(latest);
   }
 
   #findAgain(): void {

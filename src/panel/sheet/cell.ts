@@ -1,7 +1,8 @@
+import type { Severity } from '../../rules/rule.ts';
 import type { SheetFrame } from '../sheet-messages.ts';
 import { element } from './elements.ts';
-import { factWords, rulesOf, spokenWords } from './frame-words.ts';
-import { severityIcon } from './severity-icon.ts';
+import { factWords, rulesOf } from './frame-words.ts';
+import { severityIcon, SEVERITY_WORDS } from './severity-icon.ts';
 
 /** Lines of rules under a picture, the last one for the rest. */
 const RULE_LINES = 2;
@@ -10,7 +11,6 @@ const USUAL_SHAPE = 2 / 3;
 
 /** One frame on the sheet: its picture as it will be delivered, its name, what it is and what was found. */
 export function drawCell(cell: HTMLElement, frame: SheetFrame, address: string | null | undefined): void {
-  cell.setAttribute('aria-label', spokenWords(frame));
   cell.title = frame.name;
   cell.replaceChildren(
     element('span', 'room', [pictureOf(frame, address)]),
@@ -55,13 +55,16 @@ function setShape(made: HTMLElement, shape: number): void {
 
 function ruleLines(frame: SheetFrame): HTMLElement[] {
   const rules = rulesOf(frame);
+  if (rules.length === 0) return [element('span', 'spoken', 'nothing found')];
   const lines = rules.length > RULE_LINES ? rules.slice(0, RULE_LINES - 1) : rules;
-  const drawn = lines.map(({ rule, severity, times }) =>
-    element('span', `rule ${severity}`, [severityIcon(severity), new Text(times === 1 ? rule : `${rule} × ${times}`)]),
-  );
   const rest = rules.slice(lines.length);
-  if (rest.length === 0) return drawn;
-  const { severity } = rest[0]!;
-  const words = new Text(`and ${rest.length} more`);
-  return [...drawn, element('span', `rule ${severity}`, [severityIcon(severity), words])];
+  return [
+    ...lines.map(({ rule, severity, times }) => ruleLine(severity, times === 1 ? rule : `${rule} × ${times}`)),
+    ...rest.slice(0, 1).map(({ severity }) => ruleLine(severity, `and ${rest.length} more`)),
+  ];
+}
+
+function ruleLine(severity: Severity, words: string): HTMLElement {
+  const spoken = element('span', 'spoken', `${SEVERITY_WORDS[severity]} `);
+  return element('span', `rule ${severity}`, [severityIcon(severity), spoken, new Text(words)]);
 }

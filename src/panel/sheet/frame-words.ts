@@ -1,8 +1,7 @@
 import { LENGTH_WORDS } from '../../people/lengths.ts';
 import type { Severity } from '../../rules/rule.ts';
 import type { SheetFrame } from '../sheet-messages.ts';
-import { counted } from './elements.ts';
-import { SEVERITIES, SEVERITY_WORDS } from './severity-icon.ts';
+import { SEVERITIES } from './severity-icon.ts';
 
 /** `2 people · half length · approved`: what is known. */
 export function factWords({ length, people, isFinal }: SheetFrame): string {
@@ -35,13 +34,4 @@ export function rulesOf({ findings }: Pick<SheetFrame, 'findings'>): RuleCount[]
   return [...byRule.values()].sort(
     (first, second) => SEVERITIES.indexOf(first.severity) - SEVERITIES.indexOf(second.severity),
   );
-}
-
-/** All of a frame in one sentence, for who hears it. */
-export function spokenWords(frame: SheetFrame): string {
-  const counts = SEVERITIES.flatMap((severity) => {
-    const number = frame.findings.filter((finding) => finding.severity === severity).length;
-    return number === 0 ? [] : [counted(number, SEVERITY_WORDS[severity])];
-  });
-  return [frame.name, factWords(frame), counts.length === 0 ? 'nothing found' : counts.join(', ')].join(', ');
 }

@@ -25,6 +25,8 @@ export class Grid {
   readonly #space: HTMLElement;
   readonly #options: GridOptions;
   readonly #cells = new Map<number, HTMLElement>();
+  /** What each cell shows: it is drawn anew only when that changes, so that no picture flickers. */
+  readonly #drawn = new WeakMap<HTMLElement, { frame: SheetFrame; address: string | null | undefined }>();
   #frames: readonly SheetFrame[] = [];
   #layout: GridLayout = layOut(0, { least: LEAST_CELL, rowHeight: 1, count: 0 });
   #seen: Stretch = { first: 0, end: 0 };
@@ -83,9 +85,8 @@ export class Grid {
     this.redraw();
   }
 
-  /** Draws all cells anew: pictures, findings or the selection are others now. */
+  /** Pictures or the selection are others now. */
   redraw(): void {
-    for (const cell of this.#cells.values()) cell.dataset['drawn'] = '';
     this.#update();
   }
 
@@ -100,7 +101,7 @@ export class Grid {
     const rowHeight = Math.round(PICTURE_ROOM + LINES * lineHeight);
     this.#layout = layOut(this.#space.clientWidth, { least: LEAST_CELL, rowHeight, count: this.#frames.length });
     this.#space.style.height = `${heightOfAll(this.#layout)}px`;
-    for (const cell of this.#cells.values()) cell.dataset['drawn'] = '';
+    for (const [position, cell] of this.#cells) this.#place(cell, position);
     this.#draw();
   }
 
@@ -142,13 +143,17 @@ export class Grid {
     cell.classList.toggle('active', position === this.#active);
     cell.setAttribute('aria-selected', String(isSelected));
     cell.setAttribute('aria-setsize', String(this.#frames.length));
-    if (cell.dataset['drawn'] === 'yes') return;
-    cell.dataset['drawn'] = 'yes';
+    const drawn = this.#drawn.get(cell);
+    if (drawn?.frame === frame && drawn.address === address) return;
+    this.#drawn.set(cell, { frame, address });
+    drawCell(cell, frame, address);
+  }
+
+  #place(cell: HTMLElement, position: number): void {
     const { x, y } = placeOf(this.#layout, position);
     cell.style.transform = `translate(${x}px, ${y}px)`;
     cell.style.width = `${this.#layout.cellWidth}px`;
     cell.style.height = `${this.#layout.rowHeight}px`;
-    drawCell(cell, frame, address);
   }
 
   #newCell(position: number): HTMLElement {
@@ -157,6 +162,7 @@ export class Grid {
     cell.dataset['position'] = String(position);
     cell.setAttribute('role', 'option');
     cell.setAttribute('aria-posinset', String(position + 1));
+    this.#place(cell, position);
     this.#cells.set(position, cell);
     this.#space.append(cell);
     return cell;

@@ -11,7 +11,7 @@ const SOURCE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe
  */
 export async function accessibilityFaults(page: Frame): Promise<string[]> {
   await page.evaluate(SOURCE);
-  const results = (await page.evaluate('axe.run(document, { resultTypes: ["violations"] })')) as AxeResults;
+  const results = await page.evaluate<AxeResults>('axe.run(document, { resultTypes: ["violations"] })');
   return results.violations.map(({ id, help, nodes }) => {
     const places = nodes.slice(0, 3).map(({ target, failureSummary = '' }) => {
       return `${target.join(' ')}: ${failureSummary.replaceAll(/\s+/g, ' ')}`;

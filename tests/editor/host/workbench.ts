@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Frame, Locator, Page } from 'playwright-core';
@@ -12,6 +12,8 @@ export interface Workbench {
   readonly page: Page;
   /** The copy of `sample-workspace`. */
   readonly workspace: string;
+  /** Changes settings while it runs. */
+  set(settings: Readonly<Record<string, unknown>>): void;
   /** Keeps a picture of the workbench among the test's results. */
   shoot(name: string): Promise<void>;
   close(): Promise<void>;
@@ -52,6 +54,11 @@ export async function openWorkbench(
   return {
     page,
     workspace,
+    set: (changed) => {
+      const file = join(folder, 'data', 'data', 'Machine', 'settings.json');
+      const now = JSON.parse(readFileSync(file, 'utf8')) as Record<string, unknown>;
+      writeFileSync(file, JSON.stringify({ ...now, ...changed }));
+    },
     shoot: async (name) => {
       mkdirSync(PICTURES, { recursive: true });
       await page.screenshot({ path: join(PICTURES, `${name}.png`) });

@@ -13,6 +13,7 @@ export interface Latency {
 }
 
 const KEYSTROKES = 9;
+const SHEETS = 5;
 
 /** Times what a user waits for; run inside the extension host. */
 export async function run(): Promise<void> {
@@ -30,16 +31,21 @@ export async function run(): Promise<void> {
   });
   for (const frames of [1000, 10_000]) found.push(...(await sessionOf(frames)));
   found.push(...(await hovers()));
+  found.push(...(await sheets(2000)));
   writeFileSync(process.env['SELVEDGE_SUITE_RESULTS']!, JSON.stringify(found));
 }
 
-async function sessionOf(frames: number): Promise<Latency[]> {
+function writeSession(frames: number): vscode.Uri {
   const folder = workspacePath(`generated-${frames}`);
   mkdirSync(folder);
   const { manifest, people } = generatedSession(frames);
   writeFileSync(join(folder, 'crops.yaml'), manifest);
   writeFileSync(join(folder, 'crops.people.jsonl'), people);
-  const uri = vscode.Uri.file(join(folder, 'crops.yaml'));
+  return vscode.Uri.file(join(folder, 'crops.yaml'));
+}
+
+async function sessionOf(frames: number): Promise<Latency[]> {
+  const uri = writeSession(frames);
   const open = await timed(async () => {
     const document = await vscode.workspace.openTextDocument(uri);
     await until('findings', () => findingsOf(document).length > 0);
@@ -50,7 +56,7 @@ async function sessionOf(frames: number): Promise<Latency[]> {
   const yaml: number[] = [];
   const keys: number[] = [];
   for (let index = 0; index < KEYSTROKES; index++) {
-    yaml.push(await timed(() => parse(manifest) as unknown));
+    yaml.push(await timed(() => parse(document.getText()) as unknown));
     keys.push(await timed(() => typeDigit(document, index)));
     await quiet();
   }
@@ -112,6 +118,23 @@ async function hovers(): Promise<Latency[]> {
     { what: 'hover with a picture, made', milliseconds: await hover(), runs: 1 },
     { what: 'hover with a picture, from the cache', milliseconds: await hover(), runs: 1 },
   ];
+}
+
+/** The command ends when the sheet's first screen of frames is drawn. */
+async function sheets(frames: number): Promise<Latency[]> {
+  const uri = writeSession(frames);
+  const document = await vscode.workspace.openTextDocument(uri);
+  await vscode.window.showTextDocument(document);
+  await until('findings', () => findingsOf(document).length > 0);
+  await quiet();
+  const times: number[] = [];
+  for (let index = 0; index < SHEETS; index++) {
+    times.push(await timed(() => vscode.commands.executeCommand('selvedge.contactSheet', uri)));
+    const isSheet = ({ label }: vscode.Tab): boolean => label.startsWith('Contact Sheet');
+    await vscode.window.tabGroups.close(vscode.window.tabGroups.all.flatMap(({ tabs }) => tabs.filter(isSheet)));
+  }
+  const what = `${frames} frames: from the command to the contact sheet's first screen of frames`;
+  return [{ what, milliseconds: median(times), runs: SHEETS }];
 }
 
 async function timed(work: () => unknown): Promise<number> {

@@ -4,7 +4,6 @@ import { findFixes, editsOf } from '../../../src/editor/sheet-review.ts';
 import { workspaceEdit } from '../../../src/editor/places.ts';
 import { SentFrames } from '../../../src/editor/sheet-sent.ts';
 import { OpenManifest } from '../../../src/editor/open-manifest.ts';
-import type { Log } from '../../../src/editor/log.ts';
 import { textAfterFix } from './command-line.ts';
 import { openManifest, replace, until, type HostTest } from './testing.ts';
 
@@ -16,7 +15,7 @@ async function withManifest(
   use: (manifest: OpenManifest, document: vscode.TextDocument) => Promise<void>,
 ): Promise<void> {
   const document = await openManifest(...file);
-  const log = vscode.window.createOutputChannel('Test of the sheet', { log: true }) as Log;
+  const log = vscode.window.createOutputChannel('Test of the sheet', { log: true });
   const manifest = await OpenManifest.open(document, {
     log,
     lookAtPhotos: undefined,
