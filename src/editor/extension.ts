@@ -3,12 +3,12 @@ import type { ExtensionContext } from 'vscode';
 import { commands } from 'vscode';
 import { offerActions } from './code-actions.ts';
 import { complete } from './completion.ts';
-import { offerMat } from './cutting-mat.ts';
 import { showDiagnostics } from './diagnostics.ts';
 import { fixFiles } from './fix-file.ts';
 import { showHovers } from './hover.ts';
 import { showHints } from './inlay-hints.ts';
 import { createLog } from './log.ts';
+import { offerMat } from './mat-commands.ts';
 import { measurePeople } from './measure.ts';
 import { OpenManifests } from './open-manifests.ts';
 import { linkPhotos } from './photo-links.ts';
@@ -40,7 +40,7 @@ export function activate(context: ExtensionContext): void {
     complete(manifests),
     ...showHints(manifests),
     ...showStatus(manifests),
-    ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }),
+    ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }, context.globalState),
     commands.registerCommand('selvedge.showLog', () => {
       log.show();
     }),

@@ -46,7 +46,10 @@ it('a line along something that leans is level or upright at the degrees that it
     fc.property(anyPoint, anyPoint, fc.double({ min: -20, max: 20, noNaN: true }), (start, end, lean) => {
       fc.pre(Math.hypot(end.x - start.x, end.y - start.y) > 50);
       // What is level in the photo leans by `lean` in the picture that is turned by it.
-      for (const other of [{ x: end.x, y: start.y }, { x: start.x, y: end.y }]) {
+      for (const other of [
+        { x: end.x, y: start.y },
+        { x: start.x, y: end.y },
+      ]) {
         fc.pre(Math.hypot(other.x - start.x, other.y - start.y) > 50);
         const [from, to] = [turnPoint(start, PHOTO, lean), turnPoint(other, PHOTO, lean)];
         expect(degreesToLevel(from, to, lean)).toBeCloseTo(0, 2);

@@ -48,7 +48,11 @@ it('what cannot be seen is taken away', () => {
 });
 
 it('a new person has the next free id and a box around a few places', () => {
-  const places = { head_top: { x: 0.2, y: 0.1 }, left_shoulder: { x: 0.3, y: 0.3 }, right_shoulder: { x: 0.1, y: 0.3 } };
+  const places = {
+    head_top: { x: 0.2, y: 0.1 },
+    left_shoulder: { x: 0.3, y: 0.3 },
+    right_shoulder: { x: 0.1, y: 0.3 },
+  };
   const after = correctPeople(PEOPLE, { kind: 'add', places })!;
   expect(after.slice(0, 2)).toEqual(PEOPLE);
   expect(after[2]).toMatchObject({ id: 5, source: 'hand', headTop: { x: 0.2, y: 0.1, confidence: 1 } });
