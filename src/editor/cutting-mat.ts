@@ -119,7 +119,11 @@ export class CuttingMat implements Part {
       case 'go':
         return this.#go(message.to);
       case 'undo':
-        return this.#undo();
+      case 'redo':
+        return this.#step(message.kind);
+      case 'save':
+        if (!this.#document.isClosed) await this.#document.save();
+        return;
       case 'switches':
         return this.#switches.set(message.on);
       case 'look':
@@ -284,12 +288,12 @@ export class CuttingMat implements Part {
     await this.#show();
   }
 
-  /** Takes back the last edit of the text, and comes back to the mat. */
-  async #undo(): Promise<void> {
+  /** One step back or forth in the text, and back to the mat. */
+  async #step(command: 'undo' | 'redo'): Promise<void> {
     if (this.#document.isClosed) return;
     const viewColumn = editorOf(this.#document)?.viewColumn ?? ViewColumn.One;
     await window.showTextDocument(this.#document, { viewColumn });
-    await commands.executeCommand('undo');
+    await commands.executeCommand(command);
     this.#panel.reveal();
   }
 

@@ -19,9 +19,7 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
   const address = (...path: string[]): string =>
     webview.asWebviewUri(Uri.joinPath(extensionFolder, ...path)).toString();
   const policy = `default-src 'none'; img-src ${webview.cspSource}; style-src ${webview.cspSource}; script-src 'nonce-${nonce}'`;
-  const switches = SWITCHES.map(
-    (value) => `<label><input type="checkbox" value="${value}"> ${LABELS[value]}</label>`,
-  );
+  const switches = SWITCHES.map((value) => `<label><input type="checkbox" value="${value}"> ${LABELS[value]}</label>`);
   return `<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -53,9 +51,6 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <div id="joints" role="group" aria-label="Joints"></div>
 <div id="surface" role="application" aria-label="" tabindex="0" hidden></div>
 </div>
-<div id="ladder" role="group" aria-label="Lengths"></div>
-</main>
-<section aria-label="About this crop">
 <div id="prompting">
 <p id="prompt" role="status"></p>
 <div id="placing" role="group" aria-label="Placing a person" hidden>
@@ -65,6 +60,9 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <button type="button" id="placing-stop">Give up</button>
 </div>
 </div>
+<div id="ladder" role="group" aria-label="Lengths"></div>
+</main>
+<section aria-label="About this crop">
 <div id="tools">
 <p id="facts"></p>
 <div id="level" role="group" aria-label="Level">

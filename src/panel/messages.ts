@@ -61,7 +61,7 @@ export type FromMat =
   /** What is held was let go: this is the frame's crop now, in the picture turned by these degrees. */
   | { readonly kind: 'crop'; readonly revision: number; readonly crop: Rectangle; readonly degrees: number }
   | { readonly kind: 'go'; readonly to: Direction }
-  | { readonly kind: 'undo' }
+  | { readonly kind: 'undo' | 'redo' | 'save' }
   | { readonly kind: 'switches'; readonly on: readonly Switch[] }
   /** A part of the photo is looked at closely. */
   | { readonly kind: 'look'; readonly revision: number; readonly region: Rectangle; readonly longEdge: number }

@@ -7,6 +7,8 @@ const AT = { x: 0.4, y: 0.6 };
 it.each([
   { kind: 'ready' },
   { kind: 'undo' },
+  { kind: 'redo' },
+  { kind: 'save' },
   { kind: 'take-back' },
   { kind: 'go', to: 'next' },
   { kind: 'switches', on: ['keep-shape', 'thirds'] },

@@ -1,5 +1,5 @@
 import type { Point, Rectangle } from '../geometry/shapes.ts';
-import { isPlace, type Correction, type Place } from '../people/correct.ts';
+import { isPlace, type Correction } from '../people/correct.ts';
 import { MOST_DEGREES } from '../geometry/level.ts';
 import { DIRECTIONS, SWITCHES, type Direction, type FromMat, type Switch } from './messages.ts';
 
@@ -18,6 +18,8 @@ export function readFromMat(message: unknown): FromMat | undefined {
   switch (kind) {
     case 'ready':
     case 'undo':
+    case 'redo':
+    case 'save':
     case 'take-back':
       return { kind };
     case 'go':
@@ -60,7 +62,7 @@ function readCorrection(fields: Fields | undefined): Correction | undefined {
     const given = Object.entries(fieldsOf(fields['places']) ?? {});
     const places = given.map(([name, at]) => [name, readPoint(at)] as const);
     if (!places.every(([name, at]) => isPlace(name) && at !== undefined)) return undefined;
-    return { kind, places: Object.fromEntries(places) as Readonly<Partial<Record<Place, Point>>> };
+    return { kind, places: Object.fromEntries(places) };
   }
   if (!isCount(person)) return undefined;
   if (kind === 'remove') return { kind, person };

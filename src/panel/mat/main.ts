@@ -34,11 +34,27 @@ for (const [id, to] of [
   });
 }
 
+/** What the keys of the editor mean while the mat has the focus: they are about the text. */
+function textKey({ ctrlKey, metaKey, altKey, shiftKey, key }: KeyboardEvent): 'undo' | 'redo' | 'save' | undefined {
+  if (!(ctrlKey || metaKey) || altKey) return undefined;
+  switch (key.toLowerCase()) {
+    case 'z':
+      return shiftKey ? 'redo' : 'undo';
+    case 'y':
+      return 'redo';
+    case 's':
+      return shiftKey ? undefined : 'save';
+    default:
+      return undefined;
+  }
+}
+
 document.addEventListener('keydown', (event) => {
   const isTyping = event.target instanceof HTMLInputElement || event.target instanceof HTMLSelectElement;
-  if ((event.ctrlKey || event.metaKey) && !event.shiftKey && event.key.toLowerCase() === 'z') {
+  const kind = textKey(event);
+  if (kind) {
     mat.letGo();
-    editor.postMessage({ kind: 'undo' });
+    editor.postMessage({ kind });
   } else if (event.key === 'PageDown') go('next');
   else if (event.key === 'PageUp') go('previous');
   else if (isTyping || !moveByKey(mat.stage, event)) return;
