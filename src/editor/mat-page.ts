@@ -51,6 +51,9 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <div id="joints" role="group" aria-label="Joints"></div>
 <div id="surface" role="application" aria-label="" tabindex="0" hidden></div>
 </div>
+<div id="ladder" role="group" aria-label="Lengths"></div>
+</main>
+<section aria-label="About this crop">
 <div id="prompting">
 <p id="prompt" role="status"></p>
 <div id="placing" role="group" aria-label="Placing a person" hidden>
@@ -60,9 +63,6 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <button type="button" id="placing-stop">Give up</button>
 </div>
 </div>
-<div id="ladder" role="group" aria-label="Lengths"></div>
-</main>
-<section aria-label="About this crop">
 <div id="tools">
 <p id="facts"></p>
 <div id="level" role="group" aria-label="Level">
