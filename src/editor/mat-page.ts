@@ -47,7 +47,7 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <img id="detail" alt="" draggable="false" hidden>
 </div>
 <div id="crop" role="group" tabindex="0"></div>
-<svg id="overlay" aria-hidden="true"></svg>
+<svg id="overlay" aria-hidden="true"><g id="bodies"></g><g id="marks"></g></svg>
 <div id="joints" role="group" aria-label="Joints"></div>
 <div id="surface" role="application" aria-label="" tabindex="0" hidden></div>
 </div>

@@ -1,6 +1,7 @@
 import { describe, it } from 'vitest';
 import { prepareHost } from './host/prepare.ts';
 import { describeInHost } from './in-host.ts';
+import { describeMat } from './mat-story.ts';
 import { describeStory } from './story.ts';
 
 /*
@@ -18,4 +19,5 @@ if (typeof host === 'string') {
 } else {
   describeInHost(host);
   describeStory(host);
+  describeMat(host);
 }

@@ -45,11 +45,11 @@ export function keyboardAndThemes(open: () => MatBench): void {
       await keyboard.press(key);
     }
     await expect.poll(() => bench.people(), WAIT).toContain('"source":"hand"');
-    await bench.tabTo(/^Take person 2 out$/);
+    await bench.tabTo(/^Take out person 2$/, 'Shift+Tab');
     await keyboard.press('Enter');
     await expect.poll(() => bench.people(), WAIT).toBe(people);
 
-    await bench.tabTo(/^half length$/);
+    await bench.tabTo(/^half length$/, 'Shift+Tab');
     await keyboard.press('Enter');
     expect(await bench.saved(text)).toHaveLength(1);
     await bench.undo(text);

@@ -150,7 +150,7 @@ export function describeMat(host: EditorHost): void {
       await mat.getByLabel('Place the chosen joint of person 2').click();
       await click(/left shoulder/, 100, 0);
       await mat.getByLabel(/^left shoulder of person 2/).waitFor(WAIT);
-      await mat.getByLabel('Take person 2 out').click();
+      await mat.getByLabel('Take out person 2').click();
       await mat.getByText('Person 2, by hand').waitFor({ ...WAIT, state: 'detached' });
       await expect.poll(line, WAIT).toBe(before);
     });

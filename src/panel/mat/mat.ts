@@ -1,5 +1,6 @@
 import { edgesOf, type Point } from '../../geometry/shapes.ts';
 import type { Correction } from '../../people/correct.ts';
+import type { Scene } from '../../rules/scene.ts';
 import type { FromMat, MatFrame, Switch, ToMat } from '../messages.ts';
 import { byId } from './elements.ts';
 import { FrameOnMat } from './frame-on-mat.ts';
@@ -9,15 +10,18 @@ import { showLadder } from './ladder-column.ts';
 import { LevelControl } from './level-control.ts';
 import { bodyMap, earlierCrop, guideLines, hurtMarks, levelLines } from './overlay.ts';
 import { PeopleTools } from './people-tools.ts';
-import { showWords } from './words.ts';
 import { Stage } from './stage.ts';
 import { Surface } from './surface.ts';
+import type { View } from './view.ts';
+import { showWords } from './words.ts';
 
 /** The cutting mat: one photo, its crop, and what is found in it while the crop moves. */
 export class Mat {
   readonly #send: (message: FromMat) => void;
   readonly #crop = byId('crop');
   readonly #overlay = byId('overlay');
+  readonly #bodies = byId('bodies');
+  readonly #marks = byId('marks');
   readonly stage: Stage;
   readonly #surface: Surface;
   readonly #level: LevelControl;
@@ -27,6 +31,7 @@ export class Mat {
   /** Came while something was held. */
   #waiting: MatFrame | undefined;
   #isHeld = false;
+  #drawn: { readonly figures: Scene['figures'] | undefined; readonly view: View } | undefined;
   #isDrawing = false;
   #switches: ReadonlySet<Switch> = new Set();
 
@@ -200,8 +205,8 @@ export class Mat {
     const findings = on.findings();
     const isSavedShown = switches.has('as-saved') && frame.saved;
     this.#overlay.setAttribute('viewBox', `0 0 ${view.page.width} ${view.page.height}`);
-    this.#overlay.replaceChildren(
-      ...(switches.has('body-map') ? bodyMap(scene, view) : []),
+    this.#drawBodies(scene, view);
+    this.#marks.replaceChildren(
       ...(on.isTurning ? levelLines(scene, view) : []),
       ...guideLines(scene, view, switches, on.configuration),
       ...(on.isChanged ? [earlierCrop('was', was.crop, was.degrees, view)] : []),
@@ -211,10 +216,19 @@ export class Mat {
       ...hurtMarks(scene, view, findings),
       ...this.#surface.draw(),
     );
-    this.#joints.draw(switches.has('body-map') ? scene.people : [], view);
     this.#people.show(scene.people, frame.canTakeBack);
     this.#level.showDegrees(scene.degrees);
     showWords(frame, { scene, findings, isHeld: this.#isHeld });
+  }
+
+  /** A crop that moves leaves the bodies where they are: they are drawn anew only when they or the view have changed. */
+  #drawBodies({ figures, people }: Scene, view: View): void {
+    const isShown = this.#switches.has('body-map');
+    const drawn = { figures: isShown ? figures : undefined, view };
+    if (this.#drawn?.figures === drawn.figures && this.#drawn?.view === view) return;
+    this.#drawn = drawn;
+    this.#bodies.replaceChildren(...(isShown ? bodyMap(figures, view) : []));
+    this.#joints.draw(isShown ? people : [], view);
   }
 
   #middleOf(element: HTMLElement): Point {

@@ -63,8 +63,8 @@ export function levelLines(scene: Scene, view: View): SVGElement[] {
 }
 
 /** The bodies as they were measured: parts as lines, joints as dots, the outline. */
-export function bodyMap(scene: Scene, view: View): SVGElement[] {
-  return scene.figures.flatMap((figure) => bodyOf(figure, view));
+export function bodyMap(figures: readonly Figure[], view: View): SVGElement[] {
+  return figures.flatMap((figure) => bodyOf(figure, view));
 }
 
 function bodyOf({ points, headTop, outline }: Figure, view: View): SVGElement[] {

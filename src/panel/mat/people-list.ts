@@ -42,7 +42,7 @@ export class PeopleList {
     const out = document.createElement('button');
     out.type = 'button';
     out.textContent = 'Take out';
-    out.setAttribute('aria-label', `Take person ${person.id} out`);
+    out.setAttribute('aria-label', `Take out person ${person.id}`);
     out.addEventListener('click', () => {
       this.#user.remove(person.id);
     });

@@ -6,7 +6,7 @@ import { goToFrame } from './go-to-frame.ts';
 import type { EditorHost } from './prepare.ts';
 import { openWorkbench, runCommand, webviewWith, type Workbench } from './workbench.ts';
 
-export const WAIT = { timeout: 15_000 };
+export const WAIT = { timeout: 60_000 };
 
 /** A workbench with the sample session's mat open, and what a test says of it again and again. */
 export class MatBench {
@@ -42,6 +42,11 @@ export class MatBench {
 
   async openMat(): Promise<void> {
     await runCommand(this.page, 'Selvedge: Open the Cutting Mat');
+    await this.findMat();
+  }
+
+  /** The page of a mat that was hidden is another one when it is seen again. */
+  async findMat(): Promise<void> {
     this.#mat = await webviewWith(this.page, '#crop');
   }
 
@@ -113,14 +118,14 @@ export class MatBench {
   }
 
   /** Goes on with Tab until something has the focus. */
-  async tabTo(name: RegExp): Promise<void> {
+  async tabTo(name: RegExp, key: 'Tab' | 'Shift+Tab' = 'Tab'): Promise<void> {
     const focused = (): Promise<string> =>
       this.mat.evaluate<string>(
         '(({ activeElement: e }) => e?.getAttribute("aria-label") ?? e?.labels?.[0]?.textContent ?? e?.textContent ?? "")(document)',
       );
     for (let step = 0; step < 120; step++) {
       if (name.test((await focused()).trim())) return;
-      await this.page.keyboard.press('Tab');
+      await this.page.keyboard.press(key);
     }
     throw new Error(`Tab does not come to ${String(name)}.`);
   }
