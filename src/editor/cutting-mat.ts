@@ -1,14 +1,9 @@
 import type { TextDocument, TextEditor, WebviewPanel } from 'vscode';
-import { commands, Selection, Uri, ViewColumn, window, workspace } from 'vscode';
-import { roundDegrees } from '../geometry/level.ts';
-import type { Rectangle } from '../geometry/shapes.ts';
-import { editFrame } from '../manifest/edit.ts';
+import { Uri, ViewColumn, window, workspace } from 'vscode';
 import type { Frame } from '../manifest/manifest.ts';
 import type { Direction, FromMat, ToMat } from '../panel/messages.ts';
 import { readFromMat } from '../panel/read-messages.ts';
-import { degreesOf } from '../session/frame-scene.ts';
-import { isPressing } from '../session/located-finding.ts';
-import { editorOf, frameAtCursor } from './frame-at-cursor.ts';
+import { frameAtCursor } from './frame-at-cursor.ts';
 import { messageOf, type Log } from './log.ts';
 import { isManifest } from './manifest-files.ts';
 import { frameForMat, nothing } from './mat-frame.ts';
@@ -18,11 +13,11 @@ import { MatPictures, picturesFolder } from './mat-pictures.ts';
 import { SavedCrops } from './mat-saved.ts';
 import { ShownFrames } from './mat-shown.ts';
 import type { MatSwitches } from './mat-switches.ts';
+import { frameTowards, selectFrame, stepThrough, writeCrop } from './mat-text.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
 import type { PhotoRoom } from './photo-room.ts';
-import { rangeIn, workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';
 
 export interface MatTools {
@@ -120,7 +115,9 @@ export class CuttingMat implements Part {
         return this.#go(message.to);
       case 'undo':
       case 'redo':
-        return this.#step(message.kind);
+        await stepThrough(this.#document, message.kind);
+        this.#panel.reveal();
+        return;
       case 'save':
         if (!this.#document.isClosed) await this.#document.save();
         return;
@@ -224,19 +221,11 @@ export class CuttingMat implements Part {
     const found = await this.#seen(revision);
     // Whatever comes of it, what the mat has drawn is not what it was sent.
     this.#sent = '';
-    const why = found ? await this.#write(found, crop, degrees) : 'This frame is not in the text any more';
+    const why = found
+      ? await writeCrop(found.manifest, found.frame, crop, degrees)
+      : 'This frame is not in the text any more';
     await this.#show();
     if (why !== undefined) this.#post({ kind: 'notice', text: `${why}; nothing was written.` });
-  }
-
-  /** @returns why nothing was written, when nothing was */
-  async #write({ manifest, frame }: Seen, crop: Rectangle, degrees: number): Promise<string | undefined> {
-    if (frame.final?.value === true) return 'This frame was approved meanwhile';
-    const straighten = roundDegrees(degrees);
-    const change = { crop, ...(straighten !== degreesOf(frame) && { straighten }) };
-    const edits = editFrame(manifest.session.manifest, frame.index, change);
-    const isDone = edits.length === 0 || (await workspace.applyEdit(workspaceEdit(this.#document, edits)));
-    return isDone ? undefined : 'The editor did not take the edit';
   }
 
   async #correct({ revision, correction }: Extract<FromMat, { kind: 'correct' }>): Promise<void> {
@@ -267,34 +256,11 @@ export class CuttingMat implements Part {
 
   async #go(to: Direction): Promise<void> {
     const manifest = await this.#manifest();
-    if (!manifest) return;
-    const { frames } = manifest.session.manifest;
-    const here = frames.findIndex(({ index }) => index === this.#frame?.index);
-    const onward = [...frames.slice(here + 1), ...frames.slice(0, Math.max(0, here))];
-    const frame =
-      to === 'previous'
-        ? frames[here - 1]
-        : to === 'next'
-          ? frames[here + 1]
-          : onward.find(({ index }) => manifest.frameOf(index)?.findings.some(isPressing));
+    const frame = manifest && frameTowards(manifest, this.#frame, to);
     if (!frame) return;
     this.#frame = frame;
-    const place = rangeIn(this.#document, frame.photo.range);
-    const editor = editorOf(this.#document);
-    if (editor) {
-      editor.selection = new Selection(place.start, place.start);
-      editor.revealRange(place);
-    }
+    selectFrame(this.#document, frame);
     await this.#show();
-  }
-
-  /** One step back or forth in the text, and back to the mat. */
-  async #step(command: 'undo' | 'redo'): Promise<void> {
-    if (this.#document.isClosed) return;
-    const viewColumn = editorOf(this.#document)?.viewColumn ?? ViewColumn.One;
-    await window.showTextDocument(this.#document, { viewColumn });
-    await commands.executeCommand(command);
-    this.#panel.reveal();
   }
 
   /** The frame that the mat was shown with a message, as it is in the text now. */

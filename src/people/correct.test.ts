@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { correctPeople, PLACES, placeOf, type Correction } from './correct.ts';
+import { correctPeople, PLACES, placeOf } from './correct.ts';
 import { mergeMeasured } from './merge.ts';
 import { formatPeopleFile, parsePeopleFile } from './people-file.ts';
 import { readPeopleLine } from './people-line.ts';
@@ -78,7 +78,7 @@ it('whatever is corrected can be written and read back, and measuring again leav
   const placing = fc.record({ kind: fc.constant('place' as const), person: fc.constant(1), place, at: somewhere });
   fc.assert(
     fc.property(fc.oneof(addition, placing), (correction) => {
-      const people = correctPeople(PEOPLE, correction as Correction)!;
+      const people = correctPeople(PEOPLE, correction)!;
       const photo = { photo: 'a.jpg', size: { width: 4000, height: 6000 }, people };
       const reading = readPeopleLine(formatPeopleLine(photo));
       expect(reading).not.toHaveProperty('fault');
