@@ -4,7 +4,6 @@ import { commands, window } from 'vscode';
 import { carryCrops } from './carry-crop.ts';
 import { offerActions } from './code-actions.ts';
 import { complete } from './completion.ts';
-import { offerMat } from './cutting-mat.ts';
 import { showDiagnostics } from './diagnostics.ts';
 import { fixEverywhere } from './fix-everywhere.ts';
 import { fixFiles } from './fix-file.ts';
@@ -12,6 +11,7 @@ import { goToFrames } from './go-to-frame.ts';
 import { showHovers } from './hover.ts';
 import { showHints } from './inlay-hints.ts';
 import { createLog } from './log.ts';
+import { offerMat } from './mat-commands.ts';
 import { measurePeople } from './measure.ts';
 import { OpenManifests } from './open-manifests.ts';
 import { offerSheet } from './open-sheets.ts';
@@ -54,7 +54,7 @@ export function activate(context: ExtensionContext): void {
     complete(manifests),
     ...showHints(manifests),
     ...showStatus(manifests),
-    ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }),
+    ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }, context.globalState),
     ...showSessions(manifests, log),
     ...offerSheet({ manifests, room, log, extensionFolder: context.extensionUri }),
     commands.registerCommand('selvedge.showLog', () => {

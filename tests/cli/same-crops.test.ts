@@ -11,6 +11,8 @@ import { checkJson } from './workspace.ts';
 
 const SAMPLES = join(import.meta.dirname, '../../sample-workspace');
 
+const NO_DETAILS = { revision: 1, size: undefined, saved: undefined, canTakeBack: false };
+
 /** What the editor sends to the mat, as it arrives there. */
 function onMat(...asked: Parameters<typeof frameForMat>): FrameOnMat {
   const sent = structuredClone(frameForMat(...asked));
@@ -26,11 +28,11 @@ describe.each(['harbour', 'portfolio'])('in %s', (name) => {
     const { frames } = await checkSession(session);
     let compared = 0;
     for (const check of frames) {
-      const mat = onMat(session, check, undefined);
+      const mat = onMat(session, check, NO_DETAILS);
       const { others } = lengthSteps(session, check.frame);
       const rungs = new Map(
         ladder(mat.was, mat.configuration, { allow: mat.frame.allow }).map(({ length, answer }) => {
-          mat.move(answer.edges);
+          mat.move(answer.edges, mat.was.degrees);
           return [length, mat.written];
         }),
       );
@@ -51,7 +53,7 @@ describe.each(['harbour', 'portfolio'])('in %s', (name) => {
       const found = byCommandLine[index]!.findings.filter(({ allowed, rule }) => allowed === undefined && isAboutCrop({ rule, severity: 'info', message: '' })); // prettier-ignore
       const told = (finding: { rule: string; severity: string; message: string }) =>
         `${finding.severity} ${finding.rule}: ${finding.message}`;
-      expect(onMat(session, check, undefined).findings().map(told).sort()).toEqual(found.map(told).sort());
+      expect(onMat(session, check, NO_DETAILS).findings().map(told).sort()).toEqual(found.map(told).sort());
     }
   });
 });

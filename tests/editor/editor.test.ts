@@ -2,6 +2,7 @@ import { describe, it } from 'vitest';
 import { prepareHost } from './host/prepare.ts';
 import { describeInHost } from './in-host.ts';
 import { describeSheetStory } from './sheet-story.ts';
+import { describeMat } from './mat-story.ts';
 import { describeStory } from './story.ts';
 
 /*
@@ -20,4 +21,5 @@ if (typeof host === 'string') {
   describeInHost(host);
   describeStory(host);
   describeSheetStory(host);
+  describeMat(host);
 }
