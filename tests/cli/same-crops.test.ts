@@ -32,7 +32,7 @@ describe.each(['harbour', 'portfolio'])('in %s', (name) => {
       const { others } = lengthSteps(session, check.frame);
       const rungs = new Map(
         ladder(mat.was, mat.configuration, { allow: mat.frame.allow }).map(({ length, answer }) => {
-          mat.move(answer.edges, mat.was.degrees);
+          mat.move(answer.edges, false);
           return [length, mat.written];
         }),
       );
