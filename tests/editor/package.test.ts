@@ -99,7 +99,7 @@ await withHost((host) => {
         .click({ position: { x: 420, y: 60 } });
       await openReview(page);
       await workbench.shoot('package-4-review');
-      const diff = execFileSync('git', ['diff', '--unified=0'], { cwd: inSession(), encoding: 'utf8' });
+      const diff = execFileSync('git', ['diff', '--unified=0', 'crops.yaml'], { cwd: inSession(), encoding: 'utf8' });
       const lines = diff.split('\n').filter((line) => /^[+-](?![+-])/.test(line));
       expect(lines).toHaveLength(2);
       for (const line of lines)
