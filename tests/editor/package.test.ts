@@ -70,30 +70,13 @@ await withHost((host) => {
       expect(changed).toEqual([expect.stringMatching(/^ {4}crop: \{ x: [\d.]+, y: [\d.]+, w: [\d.]+, h: [\d.]+ \}$/)]);
     });
 
-    it('shows in the source-control diff that only numbers changed', async () => {
-      const { page } = workbench;
-      await page
-        .locator('.editor-instance')
-        .first()
-        .click({ position: { x: 420, y: 60 } });
-      await openReview(page);
-      await workbench.shoot('package-2-review');
-      const diff = execFileSync('git', ['diff', '--unified=0'], { cwd: inSession(), encoding: 'utf8' });
-      const lines = diff.split('\n').filter((line) => /^[+-](?![+-])/.test(line));
-      expect(lines).toHaveLength(2);
-      for (const line of lines)
-        expect(line).toMatch(/^[+-] {4}crop: \{ x: [\d.]+, y: [\d.]+, w: [\d.]+, h: [\d.]+ \}$/);
-      await runCommand(page, 'View: Close Editor');
-      await page.locator('.tab').filter({ hasText: 'Working Tree' }).waitFor({ state: 'detached' });
-    });
-
     it('opens the cutting mat with the photo on it', async () => {
       const { page } = workbench;
       await runCommand(page, 'Selvedge: Open the Cutting Mat');
       const mat = await webviewWith(page, '#crop');
       const width = (photo: unknown): number => (photo as { naturalWidth: number }).naturalWidth;
       await expect.poll(() => mat.locator('#photo').evaluate(width), { timeout: 60_000 }).toBeGreaterThan(0);
-      await workbench.shoot('package-3-mat');
+      await workbench.shoot('package-2-mat');
     });
 
     it('measures a new photo with the models of the package', async () => {
@@ -105,7 +88,22 @@ await withHost((host) => {
       await chooseAction(page, problem(NEW_PHOTO), 'Measure');
       await expect.poll(isMeasured, { timeout: 120_000 }).toBe(true);
       await problem(NEW_PHOTO).waitFor({ state: 'detached' });
-      await workbench.shoot('package-4-measured');
+      await workbench.shoot('package-3-measured');
+    });
+
+    it('shows in the source-control diff that only numbers changed', async () => {
+      const { page } = workbench;
+      await page
+        .locator('.editor-instance')
+        .first()
+        .click({ position: { x: 420, y: 60 } });
+      await openReview(page);
+      await workbench.shoot('package-4-review');
+      const diff = execFileSync('git', ['diff', '--unified=0', 'crops.yaml'], { cwd: inSession(), encoding: 'utf8' });
+      const lines = diff.split('\n').filter((line) => /^[+-](?![+-])/.test(line));
+      expect(lines).toHaveLength(2);
+      for (const line of lines)
+        expect(line).toMatch(/^[+-] {4}crop: \{ x: [\d.]+, y: [\d.]+, w: [\d.]+, h: [\d.]+ \}$/);
     });
   });
 });

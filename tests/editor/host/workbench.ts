@@ -110,7 +110,7 @@ export async function chooseAction(page: Page, problem: Locator, title: string):
 
 /** Opens what the file that is edited has changed since it was last committed. */
 export async function openReview(page: Page): Promise<void> {
-  await page.locator('.editor-actions .action-label[aria-label^="Open Changes"]').click();
+  await page.locator('.editor-actions .action-label[aria-label^="Open Changes"]').first().click();
   await page.locator('.monaco-diff-editor .line-insert').first().waitFor({ state: 'attached' });
 }
 
