@@ -1,4 +1,4 @@
-import type { Plane } from './plane.ts';
+import { medianOf, type Plane } from './plane.ts';
 
 /** Places, one a row at most, at which the picture changes from left to right: a more or less upright edge. Plane pixels. */
 export interface EdgeChain {
@@ -93,6 +93,5 @@ function isTooSteep({ width, data }: Plane, at: number, size: number): boolean {
 function usualSize(values: Float32Array): number {
   const some: number[] = [];
   for (let at = 0; at < values.length; at += 97) some.push(Math.abs(values[at]!));
-  some.sort((first, second) => first - second);
-  return some[some.length >> 1] ?? 0;
+  return medianOf(some);
 }

@@ -56,11 +56,13 @@ function trustIn(line: FollowedLine, plane: Plane, cover: Plane): number {
   const { seen, free, scatter } = line;
   const share = seen.length / free.length;
   const span = (seen.at(-1)!.x - seen[0]!.x) / plane.width;
+  const freeSpan = (free.at(-1)! - free[0]!) / plane.width;
   const contrast = seen.reduce((sum, { size }) => sum + size, 0) / seen.length;
   const beside = seen.reduce((sum, { x, y }) => sum + stepBeside(plane, cover, x, y), 0) / seen.length;
   return (
     Math.sqrt(ramp(share, 0.6, 0.85) * ramp(partsSeen(line, plane.width), 1, 4)) *
-    ramp(span, 0.5, 0.7) *
+    ramp(span, 0.3, 0.5) *
+    ramp(span / freeSpan, 0.5, 0.7) *
     ramp(bendOf(line, plane), 0.4, 0.2) *
     ramp(scatter, 1.1, 0.8) *
     ramp(evenShareAbove(line, plane, cover), 0.93, 0.97) *
@@ -107,11 +109,17 @@ function evenShareAbove(line: LevelLine, plane: Plane, cover: Plane): number {
       const at = y * width + x;
       if (cover.data[at]! > 0) continue;
       all++;
-      const down = Math.abs(data[at + 2 * width]! - data[at - 2 * width]!);
-      if (down < UNEVEN && Math.abs(data[at + 2]! - data[at - 2]!) < UNEVEN) even++;
+      if (changeAt(data, at, width, 1) < UNEVEN && changeAt(data, at, 1, width) < UNEVEN) even++;
     }
   }
   return all === 0 ? 0 : even / all;
+}
+
+/** How much the picture changes over four pixels in one direction, three pixels wide. */
+function changeAt(data: Float32Array, at: number, step: number, side: number): number {
+  let change = 0;
+  for (const from of [at - side, at, at + side]) change += data[from + 2 * step]! - data[from - 2 * step]!;
+  return Math.abs(change) / 3;
 }
 
 /** How much lighter the picture is some way above a place than some way below it. */

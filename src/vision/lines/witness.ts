@@ -1,5 +1,5 @@
 import { DEGREE } from './fan-shape.ts';
-import { type Fan } from './fan.ts';
+import type { Fan } from './fan.ts';
 import type { Horizon } from './horizon.ts';
 import { ramp } from './ramp.ts';
 
