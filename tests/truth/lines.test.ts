@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp, { type Sharp } from 'sharp';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { edgesOf } from '../../src/geometry/shapes.ts';
+import { edgesOf, type Size } from '../../src/geometry/shapes.ts';
 import { figureOf, type Figure } from '../../src/people/figure.ts';
 import { lookingOf } from '../../src/people/looking.ts';
 import { narrowPlaces } from '../../src/people/narrow-places.ts';
@@ -26,7 +26,6 @@ interface Rolled {
   readonly images: readonly {
     readonly file_name: string;
     readonly camera_roll_deg: number;
-    readonly mask_file: string;
   }[];
 }
 
@@ -48,13 +47,21 @@ function withMaskOutline(person: Person, labelled: LabelledPerson, { size }: Lab
   return { ...person, outline };
 }
 
+/** White where the person is seen. */
+function maskOf({ maskRuns = [] }: LabelledPerson, { width, height }: Size): Uint8Array {
+  const mask = new Uint8Array(width * height);
+  let at = 0;
+  maskRuns.forEach((run, index) => {
+    if (index % 2 === 1) {
+      for (let pixel = at; pixel < at + run; pixel++) mask[(pixel % height) * width + Math.floor(pixel / height)] = 255;
+    }
+    at += run;
+  });
+  return mask;
+}
+
 /** The lowest row with a pixel of these values, its lower end, in pixels of the picture turned about its middle. */
-async function lowestInTurned(
-  image: Sharp,
-  degrees: number,
-  height: number,
-  isWanted: (value: number) => boolean,
-) {
+async function lowestInTurned(image: Sharp, degrees: number, height: number, isWanted: (value: number) => boolean) {
   const { data, info } = await image
     .rotate(degrees, { background: '#000' })
     .raw()
@@ -75,10 +82,8 @@ describe.skipIf(!hasDemoPhotos)('what levelling costs', () => {
     hasDemoPhotos ? readFileSync(join(DEMO_PHOTOS, 'labels.json'), 'utf8') : '{"images":[]}',
   ) as Rolled;
   const rolled = demoPeople().flatMap((photo) => {
-    const { camera_roll_deg: roll, mask_file: mask } = images.find(({ file_name: name }) => name === photo.photo)!;
-    return roll === 0
-      ? []
-      : [{ photo, degrees: -roll, mask, labelled: labels.find(({ name }) => name === photo.photo)! }];
+    const { camera_roll_deg: roll } = images.find(({ file_name: name }) => name === photo.photo)!;
+    return roll === 0 ? [] : [{ photo, degrees: -roll, labelled: labels.find(({ name }) => name === photo.photo)! }];
   });
 
   test('there are photos that lean', () => {
@@ -88,7 +93,7 @@ describe.skipIf(!hasDemoPhotos)('what levelling costs', () => {
   test.each(rolled)(
     '$photo.photo, $degrees°: the gap under the feet is that of the turned picture within 2 px',
     async (each) => {
-      const { photo, degrees, mask, labelled } = each;
+      const { photo, degrees, labelled } = each;
       const people = photo.people.map((person) =>
         withMaskOutline(
           person,
@@ -104,10 +109,9 @@ describe.skipIf(!hasDemoPhotos)('what levelling costs', () => {
     }); // prettier-ignore
       const { under } = levellingCost(scene, degrees, configure());
       if (!under) return;
-      const indexed = () => sharp(join(DEMO_PHOTOS, mask)).removeAlpha();
-      const { data, info } = await indexed().raw().toBuffer({ resolveWithObject: true });
-      const own = new Uint8Array(size.width * size.height).map((_, index) =>
-        data[index * info.channels] === under.person ? 255 : 0,
+      const own = maskOf(
+        labelled.people.find(({ id }) => id === under.person)!,
+        size,
       );
       const picture = (bytes: Uint8Array) => sharp(Buffer.from(bytes), { raw: { ...size, channels: 1 } });
       const feet = await lowestInTurned(picture(own), degrees, size.height, (value) => value > 127);
