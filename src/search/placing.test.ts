@@ -46,7 +46,8 @@ describe('the present crop moved', () => {
       [500, 0],
       [1000, 0],
     ]);
-    expect(placedCrops(frame({ left: 0, right: 4000, top: 0, bottom: 6000 }))).toEqual([]);
+    const aside = [standing({ x: 1500 })];
+    expect(placedCrops(frame({ people: aside, left: 0, right: 4000, top: 0, bottom: 6000 }))).toEqual([]);
   });
 
   test('not where nobody, three, or a free composition ask for no place', () => {
