@@ -158,7 +158,7 @@ function demoPairs(): Pair[] {
   return lines.flatMap((line) => {
     const reading = readPeopleLine(line);
     if ('fault' in reading) throw new Error(reading.fault);
-    const { photo, people, size } = reading.photo;
+    const { photo, people } = reading.photo;
     const labelled = demoPhotos().find(({ name }) => name === photo)!;
     const matches = matchPeople(labelled.people, people, (person) => pixelPoints(person, labelled));
     return matches.flatMap(({ labelled: own, found }) =>
