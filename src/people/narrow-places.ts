@@ -18,25 +18,51 @@ const STILL_WIDE = 0.05;
 
 /** The widest places of a profile near which it narrows by at least a share. */
 export function widePlaces(profile: readonly Slice[], height: number, narrower: number): WidePlace[] {
-  const widths = smoothed(profile);
-  const reach = reachIn(profile, height);
-  return extremes(widths, reach, (a, b) => a > b).flatMap((peak): WidePlace[] => {
-    const most = widths[peak]!;
-    const narrow = nearest(widths, peak, reach, (width) => width <= (1 - narrower) * most);
-    if (narrow === undefined) return [];
-    const [from, to] = around(widths, peak, reach, (width) => width >= (1 - STILL_WIDE) * most);
-    const { left, right } = profile[peak]!;
-    return [{ from: profile[from]!.y, to: profile[to]!.y, left, right, narrow: profile[narrow]!.y }];
+  return comparable(profile).flatMap((slices) => {
+    const widths = smoothed(slices);
+    const reach = reachIn(slices, height);
+    return extremes(widths, reach, (a, b) => a > b).flatMap((peak): WidePlace[] => {
+      const most = widths[peak]!;
+      const narrow = nearest(widths, peak, reach, (width) => width <= (1 - narrower) * most);
+      if (narrow === undefined) return [];
+      const [from, to] = around(widths, peak, reach, (width) => width >= (1 - STILL_WIDE) * most);
+      const { left, right } = slices[peak]!;
+      return [{ from: slices[from]!.y, to: slices[to]!.y, left, right, narrow: slices[narrow]!.y }];
+    });
   });
 }
 
 /** The heights at which a profile is narrowest, with a place near that is wider by at least a share: waist, under a hem. */
 export function narrowPlaces(profile: readonly Slice[], height: number, narrower: number): number[] {
-  const widths = smoothed(profile);
-  const reach = reachIn(profile, height);
-  return extremes(widths, reach, (a, b) => a < b)
-    .filter((dip) => nearest(widths, dip, reach, (width) => (1 - narrower) * width >= widths[dip]!) !== undefined)
-    .map((dip) => profile[dip]!.y);
+  return comparable(profile).flatMap((slices) => {
+    const widths = smoothed(slices);
+    const reach = reachIn(slices, height);
+    return extremes(widths, reach, (a, b) => a < b)
+      .filter((dip) => nearest(widths, dip, reach, (width) => (1 - narrower) * width >= widths[dip]!) !== undefined)
+      .filter((dip) => widens(widths, dip, reach, -1, narrower / 3) && widens(widths, dip, reach, 1, narrower / 3))
+      .map((dip) => slices[dip]!.y);
+  });
+}
+
+/** Whether it gets wider again that way, by a share: what only goes on getting narrower has no narrow place. */
+function widens(widths: readonly number[], dip: number, reach: number, way: 1 | -1, share: number): boolean {
+  for (let away = 1; away <= reach; away++) {
+    const width = widths[dip + way * away];
+    if (width !== undefined && (1 - share) * width >= widths[dip]!) return true;
+  }
+  return false;
+}
+
+/** The stretches of a profile along which as many arms lie at the body: across their ends the width steps. */
+function comparable(profile: readonly Slice[]): Slice[][] {
+  const runs: Slice[][] = [];
+  let before: Slice | undefined;
+  for (const slice of profile) {
+    if (before && before.arms === slice.arms) runs.at(-1)!.push(slice);
+    else runs.push([slice]);
+    before = slice;
+  }
+  return runs.filter(([first]) => first!.arms !== undefined);
 }
 
 /** The median of each width and its two neighbours: what only one slice says does not count, and a hem stays sharp. */

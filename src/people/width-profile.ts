@@ -13,12 +13,22 @@ export interface Slice {
   readonly right: number;
   /** Without the gaps between, such as between the legs. */
   readonly width: number;
+  /**
+   * Which arms lie beside the body here and which over it: only heights with the same can be compared, for where an arm
+   * begins or ends the width steps. Undefined where an arm stands off the body and an outline of few corners may bridge the gap.
+   */
+  readonly arms: number | undefined;
 }
 
 /** A body is measured at so many heights to its own height. */
 const SLICES = 64;
 /** Half of an arm in its sleeve, as a share of the person's height (measured on our own figures). */
 const HALF_ARM = 0.024;
+/** An arm further than this beside the line from shoulder to hip stands off the body, as a share of the height. */
+const STANDS_OFF = 0.07;
+/** What each arm adds to `arms`. */
+const OVER = 1;
+const BESIDE = 3;
 /** Above this share of the way from the shoulders to the hips a body is as wide as its shoulders. */
 const BELOW_ARMPITS = 0.3;
 
@@ -50,7 +60,7 @@ export function profileOf(
 ): Slice[] {
   const axes = axesOf(points);
   if (!axes) return [];
-  const arms = SIDES.map((side) => armOf(points, side));
+  const arms = SIDES.map((side) => ({ line: armOf(points, side), flank: flankOf(points, side) }));
   const halfArm = HALF_ARM * height;
   const slices: Slice[] = [];
   for (const [y, stretches] of heights) {
@@ -58,21 +68,27 @@ export function profileOf(
     if (middles.length === 0) continue;
     const [first, last] = [Math.min(...middles), Math.max(...middles)];
     let [left, right, width] = [Infinity, -Infinity, 0];
+    let [armsHere, isSure] = [0, true];
     for (const stretch of stretches) {
       if (!middles.some((x) => x >= stretch[0] && x <= stretch[1])) continue;
       let [from, to] = stretch;
-      for (const arm of arms) {
-        const x = crossingOf(arm, y);
-        if (x === undefined) continue;
+      for (const { line, flank } of arms) {
+        const x = crossingOf(line, y);
+        if (x === undefined || x < stretch[0] - halfArm || x > stretch[1] + halfArm) continue;
+        const side = crossingOf(flank, y);
+        if (side !== undefined && Math.abs(x - side) > STANDS_OFF * height) isSure = false;
         // The arm makes the side of the body here: the body ends where it begins.
-        if (x < first - halfArm && x - from < 2 * halfArm && x >= from) from = Math.min(first, x + halfArm);
-        if (x > last + halfArm && to - x < 2 * halfArm && x <= to) to = Math.max(last, x - halfArm);
+        const isLeft = x < first - halfArm && x - from < 2 * halfArm && x >= from;
+        const isRight = x > last + halfArm && to - x < 2 * halfArm && x <= to;
+        if (isLeft) from = Math.min(first, x + halfArm);
+        if (isRight) to = Math.max(last, x - halfArm);
+        armsHere += isLeft || isRight ? BESIDE : OVER;
       }
       left = Math.min(left, from);
       right = Math.max(right, to);
       width += to - from;
     }
-    if (width > 0) slices.push({ y, left, right, width });
+    if (width > 0) slices.push({ y, left, right, width, arms: isSure ? armsHere : undefined });
   }
   return slices;
 }
@@ -101,6 +117,12 @@ function axesOf(points: Places): Point[][] | undefined {
   // Under a dress the legs are not found: it hangs down from the hips.
   const hanging = [hip, { x: hip.x, y: hip.y + 1e6 }];
   return [[mean(shoulders), hip], ...(legs.length > 0 ? legs : [hanging])];
+}
+
+/** The side of the trunk, from shoulder to hip. */
+function flankOf(points: Places, side: Side): Point[] {
+  const [shoulder, hip] = [points[`${side}_shoulder`], points[`${side}_hip`]];
+  return shoulder && hip ? [shoulder, hip] : [];
 }
 
 /** Beyond the wrist the hand goes on for this share of the forearm. */

@@ -40,8 +40,14 @@ describe('the present crop moved', () => {
   });
 
   test('not out of the photo', () => {
-    expect(placedCrops(frame({ left: 0, right: 3000, top: 0, bottom: 6000 }))).toHaveLength(1);
-    expect(placedCrops(frame({ left: 0, right: 4000, top: 0, bottom: 6000 }))).toEqual([]);
+    const sideways = placedCrops(frame({ left: 0, right: 3000, top: 0, bottom: 6000 }));
+    expect(sideways.map(({ edges }) => [edges.left, edges.top].map(Math.round))).toEqual([
+      [0, 0],
+      [500, 0],
+      [1000, 0],
+    ]);
+    const aside = [standing({ x: 1500 })];
+    expect(placedCrops(frame({ people: aside, left: 0, right: 4000, top: 0, bottom: 6000 }))).toEqual([]);
   });
 
   test('not where nobody, three, or a free composition ask for no place', () => {
