@@ -13,6 +13,8 @@ export interface WidePlace {
 
 /** How far up and down counts as near, as a share of the person's height (common practice, no source). */
 const NEAR = 0.12;
+/** What is further away than this, as a share of the height, has no part in whether a height lies at a wide place. */
+export const NO_PART_BEYOND = 2.2 * NEAR;
 /** As good as the widest is what has lost no more than this. */
 const STILL_WIDE = 0.05;
 

@@ -35,14 +35,22 @@ const BELOW_ARMPITS = 0.3;
 /** What the profile is taken from: a figure has it all. */
 export type Profiled = Pick<Figure, 'points' | 'lines' | 'height' | 'outline'>;
 
+/** Only heights within reach of one are measured, in pixels. */
+export interface Window {
+  readonly middle: number;
+  readonly reach: number;
+}
+
 /**
  * How wide a body is from under the arms to the ankles, from its outline, every 64th of its height. Empty without an
  * outline, or where shoulders and hips were not found.
  */
-export function widthProfile(figure: Profiled): Slice[] {
+export function widthProfile(figure: Profiled, window?: Window): Slice[] {
   const { outline, lines, height } = figure;
   if (!outline || outline.length < 3) return [];
-  return profileOf(figure, insideAt(outline, profileHeights(lines, height)));
+  const all = profileHeights(lines, height);
+  const heights = window ? all.filter((y) => Math.abs(y - window.middle) <= window.reach) : all;
+  return heights.length > 0 ? profileOf(figure, insideAt(outline, heights)) : [];
 }
 
 /** The heights at which a body is measured, from the top. */

@@ -1,5 +1,5 @@
 import { atLeast, atMost } from '../../geometry/half-space.ts';
-import { widePlaces } from '../../people/narrow-places.ts';
+import { NO_PART_BEYOND, widePlaces } from '../../people/narrow-places.ts';
 import { widthProfile } from '../../people/width-profile.ts';
 import { bodyOut, outOfSpan, past, pixels } from '../limits.ts';
 import { isClear } from '../near-edges.ts';
@@ -31,19 +31,22 @@ export const narrowPlace = defineRule({
   bodyLimits: (figure, { narrower }, edges, at): Limit[] => {
     const { shoulder, ankle } = figure.lines;
     if (!edges.includes('bottom') || isClear(at, 'bottom', shoulder, ankle)) return [];
-    return widePlaces(widthProfile(figure), figure.height, narrower / 100).map(({ from, to, left, right, narrow }) => ({
-      message: 'widest',
-      arguments: {},
-      escapes: [
-        atMost('bottom', from),
-        atLeast('bottom', to),
-        ...outOfSpan('bottom', left, right),
-        bodyOut('bottom', figure),
-      ],
-      deeper: 0,
-      edge: 'bottom',
-      person: figure.id,
-      measure: { of: past('bottom', narrow), per: pixels(figure.height) },
-    }));
+    const window = at && { middle: at.bottom, reach: NO_PART_BEYOND * figure.height };
+    return widePlaces(widthProfile(figure, window), figure.height, narrower / 100).map(
+      ({ from, to, left, right, narrow }) => ({
+        message: 'widest',
+        arguments: {},
+        escapes: [
+          atMost('bottom', from),
+          atLeast('bottom', to),
+          ...outOfSpan('bottom', left, right),
+          bodyOut('bottom', figure),
+        ],
+        deeper: 0,
+        edge: 'bottom',
+        person: figure.id,
+        measure: { of: past('bottom', narrow), per: pixels(figure.height) },
+      }),
+    );
   },
 });
