@@ -1,29 +1,54 @@
 // @ts-check
-/** Runs every bench of tests/bench and writes docs/benchmarks.md. `bench.mjs NAME` runs one and only prints it. */
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+/**
+ * Runs every bench of tests/bench, or those that are named, and writes their sections into docs/benchmarks.md. The sections
+ * of the others stay as they are; each says when it was made.
+ */
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { arch, availableParallelism, cpus, platform, totalmem } from 'node:os';
 import { join } from 'node:path';
 import { importTypeScript } from './bundle.mjs';
 import { project } from './steps.mjs';
 
-const only = process.argv[2];
+const PAGE = join(project, 'docs', 'benchmarks.md');
+/** The line that ends a section. */
+const ORIGIN = /^\*From tests\/bench\/([\w-]+)\.ts,.*\*$/m;
+
+const asked = process.argv.slice(2);
+const sections = knownSections();
 const names = readdirSync(join(project, 'tests', 'bench'))
-  .filter((name) => name.endsWith('.ts') && (only === undefined || name === `${only}.ts`))
+  .filter((file) => file.endsWith('.ts'))
+  .map((file) => file.slice(0, -'.ts'.length))
   .sort();
-const sections = [];
 for (const name of names) {
-  const bench = await importTypeScript(`tests/bench/${name}`);
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  const bench = await importTypeScript(`tests/bench/${name}.ts`);
   if (typeof bench['run'] !== 'function') continue;
   console.error(`bench: ${name}`);
   const began = Date.now();
   const text = String(await bench['run']()).trim();
   console.log(`${text}\n`);
-  sections.push(`${text}\n\n*From tests/bench/${name}, in ${Math.round((Date.now() - began) / 1000)} s.*`);
+  const seconds = Math.round((Date.now() - began) / 1000);
+  sections.set(name, `${text}\n\n*From tests/bench/${name}.ts, on ${today()}, in ${seconds} s.*`);
 }
-if (only === undefined) {
-  const path = join(project, 'docs', 'benchmarks.md');
-  writeFileSync(path, [heading(), ...sections].join('\n\n') + '\n');
-  console.error(`written: ${path}`);
+const kept = names.flatMap((name) => sections.get(name) ?? []);
+writeFileSync(PAGE, [heading(), ...kept].join('\n\n') + '\n');
+console.error(`written: ${PAGE}`);
+
+/** @returns {Map<string, string>} by the bench that made it */
+function knownSections() {
+  const known = new Map();
+  if (!existsSync(PAGE)) return known;
+  let rest = readFileSync(PAGE, 'utf8').replace(/^[^]*?(?=^## )/m, '');
+  for (let end = ORIGIN.exec(rest); end; end = ORIGIN.exec(rest)) {
+    const after = end.index + end[0].length;
+    known.set(end[1], rest.slice(0, after).trim());
+    rest = rest.slice(after);
+  }
+  return known;
+}
+
+function today() {
+  return new Date().toISOString().slice(0, 10);
 }
 
 function heading() {
@@ -33,10 +58,9 @@ function heading() {
   return [
     '# Benchmarks',
     '',
-    'Written by `npm run bench`; every figure can be made again.',
+    'Written by `npm run bench`, or `npm run bench -- NAME` for one of tests/bench; every figure can be made again.',
     '',
     `- Selvedge ${version}, Node ${process.version}, ${platform()} ${arch()}`,
     `- ${processor}, ${availableParallelism()} cores, ${memory} GB`,
-    `- ${new Date().toISOString().slice(0, 10)}`,
   ].join('\n');
 }
