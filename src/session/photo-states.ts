@@ -34,11 +34,13 @@ const MOST_COMPARISONS = 200_000;
 
 /**
  * Looks at every photo of the session once; files are only read. By photo.
+ * @param only photos to be read; of the others it is only looked up whether they are there
  * @throws the signal's reason when it aborts
  */
 export async function photoStates(
   session: PhotosToLookAt,
   signal?: AbortSignal,
+  only?: ReadonlySet<string>,
 ): Promise<ReadonlyMap<string, PhotoState>> {
   const photos = [...new Set(session.manifest.frames.map((frame) => frame.photo.value))];
   if ('refused' in session.photosFolder) return new Map(photos.map((photo) => [photo, { kind: 'absent' }]));
@@ -47,7 +49,8 @@ export async function photoStates(
   const pauses = new Pauses(signal);
   const states = await inParallel(photos, AT_ONCE, async (photo) => {
     if (pauses.isDue) await pauses.take();
-    return [photo, await stateOf(session, photo, places, digests)] as const;
+    const isRead = only?.has(photo) ?? true;
+    return [photo, isRead ? await stateOf(session, photo, places, digests) : await presence(photo, places)] as const;
   });
   await digests.save();
   return withLikelyFiles(session, new Map(states));
@@ -68,6 +71,11 @@ async function withLikelyFiles(
     file === undefined ? [] : [[photo, { kind: 'absent', meant: file }] as const],
   );
   return new Map([...states, ...named]);
+}
+
+async function presence(photo: string, places: PhotoPlaces): Promise<PhotoState> {
+  const found = await places.find(photo);
+  return found?.stats ? { kind: 'present', path: found.path } : { kind: 'absent' };
 }
 
 async function stateOf(

@@ -315,7 +315,7 @@ test.each([
   ['no such file', ['check', 'nowhere.yaml'], 'nowhere.yaml cannot be read: it is not there.'],
   ['an unknown rule', ['check', '--rule', 'joint-cuts', 'x.yaml'], 'Did you mean joint-cut?'],
   ['a rule of a later version', ['check', '--rule', 'tilt', 'x.yaml'], 'There is no rule "tilt" in this version.'],
-  ['an unknown format', ['check', '--format', 'yaml', 'x.yaml'], '--format takes text or json'],
+  ['an unknown format', ['check', '--format', 'yaml', 'x.yaml'], '--format takes text, json, sarif'],
   ['a negative count', ['check', '--max-warnings', '-1', 'x.yaml'], '--max-warnings takes a whole number from 0'],
   ['an unknown option', ['check', '--fomat', 'json', 'x.yaml'], 'Did you mean --format?'],
   ['an unknown command', ['chek', 'x.yaml'], 'Did you mean check?'],
