@@ -7,13 +7,21 @@ import { initCommand } from './init.ts';
 import { isFailure, sayFailure } from './open-sessions.ts';
 import { mergeCommand } from './merge.ts';
 import { measureCommand } from './measure.ts';
+import { reviewCommand } from './review.ts';
 import type { Streams } from './streams.ts';
 import { VERSION } from './version.ts';
 
 /** Adds one command to the program; the command gives its exit code to `done`. */
 export type AddCommand = (program: Command, streams: Streams, done: (code: ExitCode) => void) => void;
 
-const COMMANDS: readonly AddCommand[] = [initCommand, measureCommand, checkCommand, fixCommand, mergeCommand];
+const COMMANDS: readonly AddCommand[] = [
+  initCommand,
+  measureCommand,
+  checkCommand,
+  fixCommand,
+  reviewCommand,
+  mergeCommand,
+];
 
 /**
  * Runs the command line once.
