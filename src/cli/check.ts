@@ -1,5 +1,6 @@
 import { relative, resolve, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { contactSheet } from '../report/html/sheet.ts';
 import { formatJson } from '../report/json.ts';
 import { formatMarkdown } from '../report/markdown/check.ts';
 import { formatSarif } from '../report/sarif/sarif.ts';
@@ -9,6 +10,7 @@ import { checkSession } from '../session/check.ts';
 import { bothParts, shardPart, type CheckPart, type Shard } from '../session/check-part.ts';
 import { countFindings } from '../session/counts.ts';
 import { partSince } from '../session/review/touched.ts';
+import { framesWithPictures } from '../session/sheet-pictures.ts';
 import type { Session } from '../session/session.ts';
 import { MANIFEST_HELP, oneOf, PHOTOS_OPTION, RULE_HELP, ruleIds, shardOf } from './arguments.ts';
 import { EXIT } from './exit.ts';
@@ -18,7 +20,7 @@ import type { AddCommand } from './run.ts';
 import { resultColours, type Streams } from './streams.ts';
 import { VERSION } from './version.ts';
 
-const FORMATS = ['text', 'json', 'sarif', 'markdown'] as const;
+const FORMATS = ['text', 'json', 'sarif', 'markdown', 'html'] as const;
 type Format = (typeof FORMATS)[number];
 
 interface Options {
@@ -42,7 +44,7 @@ export const checkCommand: AddCommand = (program, streams, done) => {
     .option(...PHOTOS_OPTION)
     .option(
       '--format <format>',
-      'text, json, sarif (2.1.0), or markdown for a comment',
+      'text, json, sarif (2.1.0), markdown for a comment, or html for a contact sheet',
       oneOf('--format', FORMATS),
       'text',
     ) // prettier-ignore
@@ -59,7 +61,7 @@ export const checkCommand: AddCommand = (program, streams, done) => {
         const part = await partOf(session, options, streams.signal);
         checks.push(await checkSession(session, { rules: options.rule, fixes, part, signal: streams.signal }));
       }
-      if (checks.length > 0) streams.stdout.write(formatted(checks, options, streams));
+      if (checks.length > 0) await print(checks, options, streams);
       const found = exceedsWarnings(countFindings(checks), options.maxWarnings) ? EXIT.findings : EXIT.clean;
       done(isIncomplete ? EXIT.failure : found);
     });
@@ -76,7 +78,21 @@ async function partOf(
   return ofShard ? bothParts(ofShard, touched) : touched;
 }
 
-function formatted(checks: readonly SessionCheck[], options: Options, streams: Streams): string {
+async function print(checks: readonly SessionCheck[], options: Options, streams: Streams): Promise<void> {
+  if (options.format !== 'html') {
+    streams.stdout.write(formatted(checks, { ...options, format: options.format }, streams));
+    return;
+  }
+  for await (const piece of contactSheet(checks, (check) => framesWithPictures(check, streams.signal))) {
+    streams.stdout.write(piece);
+  }
+}
+
+function formatted(
+  checks: readonly SessionCheck[],
+  options: Options & { readonly format: Exclude<Format, 'html'> },
+  streams: Streams,
+): string {
   const { shard } = options;
   switch (options.format) {
     case 'json':

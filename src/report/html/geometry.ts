@@ -18,6 +18,8 @@ export interface DrawnCrop {
 const SURE = 0.3;
 /** The photo's longer edge in the drawing's units: numbers stay short whatever the photo's size. */
 const UNITS = 1000;
+/** Of a drawing on the page, in pixels, unless there is less room. */
+const LONG_EDGE = 760;
 
 interface Scale {
   readonly width: number;
@@ -72,8 +74,11 @@ function scaleOf({ width, height }: Size): Scale {
 }
 
 function drawing({ x, y, w, h }: Rectangle, label: string, content: string, margin: number): string {
-  const box = [x - margin, y - margin, w + 2 * margin, h + 2 * margin].map(short).join(' ');
-  return `<svg class="drawing" role="img" aria-label="${text(label)}" viewBox="${box}" width="${Math.round(w)}" height="${Math.round(h)}">${content}</svg>`;
+  const [left, top, width, height] = [x - margin, y - margin, w + 2 * margin, h + 2 * margin] as const;
+  const larger = LONG_EDGE / Math.max(width, height);
+  const shown = `width="${Math.round(width * larger)}" height="${Math.round(height * larger)}"`;
+  const box = [left, top, width, height].map(short).join(' ');
+  return `<svg class="drawing" role="img" aria-label="${text(label)}" viewBox="${box}" ${shown}>${content}</svg>`;
 }
 
 function bodies(people: readonly Person[], scale: Scale): string {
@@ -89,19 +94,23 @@ function outline({ outline: corners, box }: Person, scale: Scale): string {
   return `<rect class="box" x="${from.x}" y="${from.y}" width="${Math.max(0, to.x)}" height="${Math.max(0, to.y)}"/>`;
 }
 
-function limbs({ points, headTop, chin }: Person, scale: Scale): string {
+function limbs({ points }: Person, scale: Scale): string {
   const pairs = [
     ...SEGMENTS.map(({ from, to }) => [points[from], points[to]] as const),
     [points.left_shoulder, points.right_shoulder] as const,
     [points.left_hip, points.right_hip] as const,
-    [headTop, chin ?? points.nose] as const,
   ];
   const lines = pairs.flatMap(([from, to]) => {
     if (!from || !to || from.confidence < SURE || to.confidence < SURE) return [];
     const [start, end] = [inUnits(from, scale), inUnits(to, scale)];
     return [`M${start.x} ${start.y}L${end.x} ${end.y}`];
   });
-  return lines.length === 0 ? '' : `<path class="bones" d="${lines.join('')}"/>`;
+  const face = [points.nose, points.left_eye, points.right_eye].flatMap((at) => {
+    if (!at || at.confidence < SURE) return [];
+    const { x, y } = inUnits(at, scale);
+    return [`M${x} ${y}h0`];
+  });
+  return `<path class="bones" d="${lines.join('')}"/><path class="face" d="${face.join('')}"/>`;
 }
 
 function corners({ x, y, w, h }: Rectangle, degrees: number, scale: Scale): Point[] {
@@ -130,6 +139,7 @@ export const GEOMETRY_STYLE = `
 .drawing { overflow: hidden; background: var(--figure); } .photo { fill: #b9bcc0; }
 .skin { fill: #e4ded6; stroke: #6a6d72; stroke-width: 2; } .box { fill: none; stroke: #6a6d72; stroke-width: 2; stroke-dasharray: 6 5; }
 .bones { fill: none; stroke: #4a4d52; stroke-width: 4; stroke-linecap: round; }
+.face { fill: none; stroke: #4a4d52; stroke-width: 7; stroke-linecap: round; }
 .away { fill: #101114; fill-opacity: .5; fill-rule: evenodd; } .under { fill: none; stroke: #fff; stroke-width: 9; }
 .line { fill: none; stroke-width: 5; } .line.then { stroke: #d55e00; stroke-dasharray: 18 11; } .line.now { stroke: #0072b2; }
 `;

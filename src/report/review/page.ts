@@ -24,6 +24,7 @@ export function formatReviewPage(review: Review, pictures: readonly ReviewPictur
 <header>
 <h1>${text(title)}</h1>
 <p>${text(reviewSummary(review))}. Compared with ${text(sinceWords(review))}, <code>${text(review.past.name)}</code>.</p>
+<p class="quiet">Lines on the whole photo: ${sample('then')} the crop then, ${sample('now')} the crop now; what is cut away now is darker. Pixels are those of the photo.</p>
 ${reviewNotes(review)
   .map((note) => `<p class="note">${text(note)}</p>`)
   .join('\n')}
@@ -32,7 +33,6 @@ ${frames.length > 1 && frames.length <= MOST_LISTED ? list(frames) : ''}
 </header>
 ${frames.map((frame, place) => article(frame, place, pictures[place] ?? {})).join('\n')}
 ${frames.length === 0 ? '<p>No frame is another one than it was.</p>' : ''}
-<footer class="quiet"><p>Lines on the whole photo: ${sample('then')} the crop then, ${sample('now')} the crop now. What is cut away now is darker. Pixels are those of the photo.</p></footer>
 </main>
 `;
   return htmlPage({ title, style: GEOMETRY_STYLE + OVERLAY_STYLE + STYLE, script: OVERLAY_SCRIPT, body });
@@ -79,7 +79,9 @@ function changesPart({ gone, fresh, judgedOtherwise }: FindingChanges): string {
   );
   return [
     ...(fresh.length > 0 ? [`<h3>New findings</h3>${findingsList(fresh)}`] : []),
-    ...(gone.length > 0 ? [`<h3><span class="good">No longer found</span></h3>${findingsList(gone)}`] : []),
+    ...(gone.length > 0
+      ? [`<h3><span class="good">No longer found</span></h3><div class="gone">${findingsList(gone)}</div>`]
+      : []),
     ...(changed.length > 0 ? [`<h3>Judged otherwise</h3><ul>${changed.join('')}</ul>`] : []),
   ].join('\n');
 }
@@ -100,8 +102,8 @@ article { background: var(--sheet); margin: 0 0 1.5rem; padding: 1rem 1.1rem 1.1
 figure { margin: 0; } figcaption { font-size: .8rem; color: var(--quiet); margin-top: .3rem; }
 .frame { display: flex; align-items: flex-end; justify-content: flex-start; }
 .frame > img, .frame > svg { max-height: 27rem; width: auto; height: auto; max-width: 100%; }
-.frame > svg { width: 100%; }
 .said { display: grid; grid-template-columns: minmax(0, 2fr) minmax(0, 3fr); gap: 0 1.5rem; }
+.gone .error, .gone .warning { color: var(--quiet); font-weight: 400; }
 .sample { display: inline-block; vertical-align: middle; width: 44px; }
 @media (max-width: 46rem) { .figures, .figures.one, .said { grid-template-columns: 1fr; } }
 @media print { article { background: none; padding: .5rem 0; } nav { display: none; } .frame > img, .frame > svg { max-height: 8cm; } }
