@@ -20,12 +20,17 @@ function sideFigure(frame: ReviewedFrame, side: ReviewSide, as: 'then' | 'now', 
   const { crop, straighten } = side.check;
   const label = `${frame.name}, the picture ${as === 'then' ? 'as it was' : 'as it is now'}`;
   const caption = [CAPTIONS[as], pixelWords(side)].filter((words) => words !== '').join(', ');
+  const isOldPhotoGone = as === 'then' && frame.isPhotoChanged;
   let drawn: string;
   if (picture) drawn = `<img src="${dataAddress(picture)}" alt="${text(label)}">`;
   else if (side.size) {
     drawn = croppedBodies(side.size, { crop, degrees: straighten }, side.measured?.people ?? [], label);
   } else drawn = '<p class="quiet">Neither the photo is here nor was it measured: there is nothing to draw.</p>';
-  const why = !picture && as === 'then' && frame.isPhotoChanged ? ' (drawn: the photo of then is not here)' : '';
+  const why = picture
+    ? ''
+    : isOldPhotoGone
+      ? ' (drawn: the photo of then is not here)'
+      : ' (drawn from the people file)';
   return `<figure><div class="frame" data-side="${as}">${drawn}</div><figcaption>${text(caption + why)}</figcaption></figure>`;
 }
 
