@@ -1,5 +1,5 @@
 import { realpath } from 'node:fs/promises';
-import { basename, dirname, join, relative, resolve, sep } from 'node:path';
+import { basename, dirname, join, posix, relative, resolve, sep } from 'node:path';
 import { git, gitFields, GitRefusal, HistoryError } from './git.ts';
 import { nameAt } from './names.ts';
 import { commitOf } from './revision.ts';
@@ -48,10 +48,12 @@ export class Repository {
     return commitOf(this.#folder, revision);
   }
 
-  /** A file of the working tree as the repository names it. */
+  /** A file of the working tree as the repository names it; without a working tree, paths are from its root already. */
   async nameOf(path: string): Promise<string> {
+    if (this.isBare) return posix.normalize(path);
     // The folder's links are followed, the file's own are not: it has its name in the repository.
-    const real = join(await realpath(dirname(resolve(path))), basename(path));
+    const folder = dirname(resolve(path));
+    const real = join(await realpath(folder).catch(() => folder), basename(path));
     return relative(await realpath(this.#folder), real)
       .split(sep)
       .join('/');
@@ -59,11 +61,12 @@ export class Repository {
 
   /**
    * What a file of today was called in an older commit: its own name if that has it, else the name it was moved from.
+   * @param until the commit that has the file under its name; absent: today
    * @returns undefined when the commit has no such file
    */
-  async nameAt(commit: string, name: string): Promise<string | undefined> {
+  async nameAt(commit: string, name: string, until?: string): Promise<string | undefined> {
     if (await this.#entry(commit, name)) return name;
-    return nameAt(this.#folder, commit, name);
+    return nameAt(this.#folder, commit, name, until);
   }
 
   /**

@@ -196,3 +196,36 @@ test('nothing changed, a file that is not ours, the photos folder, a bad revisio
   const none = await selvedge('review', made.path('x'), '--since', 'HEAD', '--to', folderWith({}));
   expect([none.code, none.err]).toEqual([2, expect.stringContaining('is in no git repository')]);
 });
+
+test('two revisions with each other, in a working tree and in a repository without one', async () => {
+  const made = new TestRepository({ 'x/crops.yaml': BEGIN, 'x/crops.people.jsonl': people(DIGESTS) });
+  made.git('mv', 'x', 'y');
+  made.write('y/crops.yaml', BEGIN.replace(KNEES, CLEAN));
+  made.commit('mended and moved');
+  made.git('tag', 'later');
+  made.write('y/crops.yaml', BEGIN.replaceAll(CLEAN, KNEES));
+  made.commit('spoilt');
+  const bare = `${folderWith({})}/bare.git`;
+  made.git('clone', '--quiet', '--bare', made.folder, bare);
+  const here = process.cwd();
+  const both: ReviewJson[] = [];
+  for (const [folder, path] of [
+    [made.folder, made.path('y/crops.yaml')],
+    [bare, 'y/crops.yaml'],
+  ] as const) {
+    const to = folderWith({});
+    process.chdir(folder);
+    const { code, err } = await selvedge('review', path, '--since', 'later~1', '--at', 'later', '--to', to).finally(
+      () => {
+        process.chdir(here);
+      },
+    );
+    expect([code, err]).toEqual([0, '']);
+    both.push(JSON.parse(readFileSync(`${to}/review.json`, 'utf8')) as ReviewJson);
+  }
+  for (const { frames, manifest: named, summary } of both) {
+    expect(frames.map(({ name }) => name)).toEqual(['b.jpg']);
+    expect(named).toMatchObject({ name: 'y/crops.yaml', nameThen: 'x/crops.yaml' });
+    expect(summary).toMatchObject({ changed: 1, unchanged: 4 });
+  }
+});

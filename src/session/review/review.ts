@@ -58,12 +58,22 @@ export interface Review {
   readonly isWithoutPhotos: boolean;
 }
 
+export interface ReviewOptions {
+  /** The revision that the session was opened at. Absent: it is today's. */
+  readonly until?: string | undefined;
+  readonly signal?: AbortSignal;
+}
+
 /**
  * Every frame that was changed, added or removed since a git revision. Files are only read.
  * @throws SessionError when there is no repository or no such revision; the signal's reason when it aborts
  */
-export async function reviewSince(session: Session, revision: string, signal?: AbortSignal): Promise<Review> {
-  const past = await pastOf(session, revision);
+export async function reviewSince(
+  session: Session,
+  revision: string,
+  { until, signal }: ReviewOptions = {},
+): Promise<Review> {
+  const past = await pastOf(session, revision, until);
   const states = await photoStates(session, signal);
   const then = past.then?.session ?? emptied(session);
   const comparison = new Comparison(then, session, states);
