@@ -30,7 +30,7 @@ const housePlan = {
   editor: {
     rooms: ['report', 'session', 'search', 'rules', 'people', 'geometry', 'manifest', 'panel', 'photos'],
     outside: ['node:*', 'vscode'],
-    only: { panel: 'messages.ts', photos: 'file-names.ts' },
+    only: { panel: '*messages.ts', photos: 'file-names.ts' },
   },
   panel: { rooms: ['geometry', 'people', 'rules', 'search'] },
 };

@@ -35,8 +35,9 @@ export const fixCommand: AddCommand = (program, streams, done) => {
       const format = { isDryRun, inFull: options.inFull === true, colours: resultColours(streams) };
       const fixOptions = { ...options, rules: options.rule, signal: streams.signal };
       let hasFailed = opened.isIncomplete;
-      for (const session of opened.sessions) {
-        const report = await fixOne(session, fixOptions, reports, streams, opened.sessions.length === 1);
+      const named = withFrame(opened.sessions, options.frame);
+      for (const session of named) {
+        const report = await fixOne(session, fixOptions, reports, streams, named.length === 1);
         hasFailed ||= report === undefined;
         if (!report) continue;
         reports.push(report);
@@ -46,6 +47,12 @@ export const fixCommand: AddCommand = (program, streams, done) => {
       done(hasFailed ? EXIT.failure : remains ? EXIT.findings : EXIT.clean);
     });
 };
+
+/** Of several manifests those that have the frame; all when none has, so that each says so. */
+function withFrame(sessions: readonly Session[], name: string | undefined): readonly Session[] {
+  const having = sessions.filter(({ manifest }) => manifest.frames.some((frame) => frame.name === name));
+  return having.length > 0 ? having : sessions;
+}
 
 /** Undefined when it failed and that was said; of one manifest alone the failure is the command's. */
 async function fixOne(

@@ -7,6 +7,7 @@ import { initCommand } from './init.ts';
 import { isFailure, sayFailure } from './open-sessions.ts';
 import { mergeCommand } from './merge.ts';
 import { measureCommand } from './measure.ts';
+import { notesCommand } from './notes.ts';
 import { reviewCommand } from './review.ts';
 import type { Streams } from './streams.ts';
 import { VERSION } from './version.ts';
@@ -21,6 +22,7 @@ const COMMANDS: readonly AddCommand[] = [
   fixCommand,
   reviewCommand,
   mergeCommand,
+  notesCommand,
 ];
 
 /**

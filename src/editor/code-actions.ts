@@ -5,6 +5,7 @@ import { fileActions, FIX_ALL } from './file-actions.ts';
 import { findingActions } from './finding-actions.ts';
 import { frameActions } from './frame-actions.ts';
 import { LazyAction } from './lazy-action.ts';
+import { levelActions } from './level-actions.ts';
 import { MANIFEST_FILES } from './manifest-files.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
@@ -34,7 +35,10 @@ class Actions implements CodeActionProvider {
     const ofFindings = findingActions(manifest, checks, context.diagnostics);
     // The lamp beside the line only needs to know that there is something.
     const isAsked = context.triggerKind === CodeActionTriggerKind.Invoke;
-    const ofFrames = isAsked && checks.length === 1 ? frameActions(manifest, checks[0]!) : [];
+    const ofFrames =
+      isAsked && checks.length === 1
+        ? [...levelActions(manifest, checks[0]!), ...frameActions(manifest, checks[0]!)]
+        : [];
     return [...ofFindings, ...ofFrames, ...fileActions(manifest, context.diagnostics)].filter(isWanted);
   }
 

@@ -3,11 +3,12 @@ import { join } from 'node:path';
 import type { CompletionItemProvider, Position, TextDocument } from 'vscode';
 import { CompletionItem, CompletionItemKind, languages, Range, SnippetString, workspace } from 'vscode';
 import { plainOrQuoted } from '../manifest/new-value.ts';
-import { proposalsAt, type Proposal } from '../manifest/proposals.ts';
+import { proposalsAt, writtenKeys, type Proposal } from '../manifest/proposals.ts';
 import { manifestSchema } from '../manifest/schema.ts';
 import { placeAt, type TextPlace } from '../manifest/text-place.ts';
 import { choosePictures } from '../photos/file-names.ts';
 import { RULES } from '../rules/index.ts';
+import type { FrameCheck } from '../session/frame-check.ts';
 import { RULE_CATALOGUE } from '../session/file-rules.ts';
 import { MANIFEST_FILES } from './manifest-files.ts';
 import type { OpenManifest } from './open-manifest.ts';
@@ -31,7 +32,8 @@ class ManifestCompletion implements CompletionItemProvider {
     if (!manifest) return [];
     const offset = document.offsetAt(position);
     const place = placeAt(document.getText(), offset);
-    const fromSchema = proposalsAt(SCHEMA, place)?.proposals ?? [];
+    const written = keysAt(manifest, place, offset);
+    const fromSchema = (proposalsAt(SCHEMA, place)?.proposals ?? []).filter(({ text }) => !written.has(text));
     const proposals = [...(await ownProposals(manifest, place, offset)), ...fromSchema];
     const range = new Range(position.translate(0, -Math.min(position.character, place.typed.length)), position);
     return proposals.map((proposal, index) => itemOf(proposal, place, range, index));
@@ -48,16 +50,39 @@ function itemOf({ text, help, example }: Proposal, { writes }: TextPlace, range:
   return item;
 }
 
+/** Keys that the frame, or the manifest, has already. */
+function keysAt(manifest: OpenManifest, { path, writes }: TextPlace, offset: number): ReadonlySet<string> {
+  const { written, writtenFrames } = manifest.session.manifest;
+  const isOfFrame = path.length === 2 && path[0] === 'frames';
+  if (writes !== 'key' || (path.length > 0 && !isOfFrame)) return new Set();
+  const frame = isOfFrame ? frameBefore(manifest, offset) : undefined;
+  const map = frame ? writtenFrames.get(frame.frame.index) : isOfFrame ? undefined : written;
+  return map ? writtenKeys(map) : new Set();
+}
+
+/** The frame that the cursor is in, or is adding to. */
+function frameBefore(manifest: OpenManifest, offset: number): FrameCheck | undefined {
+  const frame = manifest.session.manifest.frames.findLast(({ range }) => range.start <= offset);
+  if (!frame) return undefined;
+  const between = manifest.document.getText().slice(Math.min(frame.range.end, offset), offset);
+  const isOther = /^[ \t]*-/m.test(between.slice(between.indexOf('\n') + 1)) && between.includes('\n');
+  return isOther ? undefined : manifest.frameOf(frame.index);
+}
+
 async function ownProposals(manifest: OpenManifest, { path, writes }: TextPlace, offset: number): Promise<Proposal[]> {
   const { session } = manifest;
   const [room, , key] = path;
   if (room !== 'frames') return [];
   if (key === 'photo' && writes === 'value') return unlistedPhotos(manifest);
-  const check = manifest.framesIn(offset, offset)[0] ?? manifest.framesIn(offset - 1, offset)[0];
+  const check = frameBefore(manifest, offset);
   if (key === 'subjects') {
     const photo = check?.frame.photo.value ?? photoBefore(manifest.document.getText().slice(0, offset));
     const people = session.people.photos.get(photo)?.people ?? [];
-    return people.map(({ id }) => ({ text: String(id), help: 'a person of the people file' }));
+    const across = [...people].sort((one, other) => one.box[0] + one.box[2] / 2 - other.box[0] - other.box[2] / 2);
+    return across.map(({ id }, place) => ({
+      text: String(id),
+      help: `${ordinal(place + 1)} of ${people.length} from the left`,
+    }));
   }
   if (key === 'allow' && writes === 'key') {
     const found = (check?.findings ?? []).filter(({ rule }) => RULES.some(({ id }) => id === rule));
@@ -73,6 +98,10 @@ async function ownProposals(manifest: OpenManifest, { path, writes }: TextPlace,
     return [...session.manifest.deliver.keys()].map((text) => ({ text, example: '{ x: 0, y: 0, w: 1, h: 1 }' }));
   }
   return [];
+}
+
+function ordinal(place: number): string {
+  return ['first', 'second', 'third'][place - 1] ?? `number ${place}`;
 }
 
 /** The photo of the frame that is being written: while it is, it may be no frame that can be read. */

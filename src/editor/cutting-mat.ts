@@ -1,26 +1,24 @@
-import { join } from 'node:path';
 import type { TextDocument, TextEditor, WebviewPanel } from 'vscode';
-import { commands, Selection, Uri, ViewColumn, window, workspace } from 'vscode';
-import { editFrame } from '../manifest/edit.ts';
-import { readFromMat, type Direction, type FromMat, type ToMat } from '../panel/messages.ts';
-import { cacheFolder } from '../session/cache-folder.ts';
-import type { FrameCheck } from '../session/frame-check.ts';
-import { isPressing } from '../session/located-finding.ts';
+import { Uri, ViewColumn, window, workspace } from 'vscode';
+import type { Frame } from '../manifest/manifest.ts';
+import type { Direction, FromMat, ToMat } from '../panel/messages.ts';
+import { readFromMat } from '../panel/read-messages.ts';
+import { frameAtCursor } from './frame-at-cursor.ts';
 import { messageOf, type Log } from './log.ts';
 import { isManifest } from './manifest-files.ts';
 import { frameForMat, nothing } from './mat-frame.ts';
 import { matPage } from './mat-page.ts';
+import type { MatPeople } from './mat-people.ts';
+import { MatPictures, picturesFolder } from './mat-pictures.ts';
+import { SavedCrops } from './mat-saved.ts';
+import { ShownFrames } from './mat-shown.ts';
+import type { MatSwitches } from './mat-switches.ts';
+import { frameTowards, selectFrame, stepThrough, writeCrop } from './mat-text.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
-import type { PhotoRoom } from './photo-room.ts';
-import { rangeIn, workspaceEdit } from './places.ts';
-import { plainLine } from './plain-text.ts';
-import { photoPathOf } from './thumbnails.ts';
 import type { Part } from './part.ts';
-
-/** Pixels of the whole photo's longer edge on the mat. */
-const LONG_EDGE = 1600;
-const WHOLE_PHOTO = { x: 0, y: 0, w: 1, h: 1 };
+import type { PhotoRoom } from './photo-room.ts';
+import { plainLine, plainMessage } from './plain-text.ts';
 
 export interface MatTools {
   readonly manifests: OpenManifests;
@@ -29,25 +27,35 @@ export interface MatTools {
   readonly extensionFolder: Uri;
 }
 
+/** A frame that the mat was shown. */
+interface Seen {
+  readonly manifest: OpenManifest;
+  readonly frame: Frame;
+}
+
 /** The panel beside the text in which one crop is edited. The text has the truth: the mat shows it and asks for edits. */
 export class CuttingMat implements Part {
   readonly #tools: MatTools;
+  readonly #people: MatPeople;
+  readonly #switches: MatSwitches;
+  readonly #pictures: MatPictures;
+  readonly #saved = new SavedCrops();
+  readonly #shown = new ShownFrames();
   readonly #panel: WebviewPanel;
   readonly #subscriptions: Part[];
   #document: TextDocument;
-  /** Of the frame that is shown. */
-  #index: number | undefined;
+  /** The frame that is shown. */
+  #frame: Pick<Frame, 'index' | 'name'> | undefined;
   #sent = '';
 
-  constructor(document: TextDocument, tools: MatTools) {
+  constructor(document: TextDocument, tools: MatTools, people: MatPeople, switches: MatSwitches) {
     const { extensionFolder } = tools;
     this.#tools = tools;
+    this.#people = people;
+    this.#switches = switches;
+    this.#pictures = new MatPictures(tools.room, tools.log);
     this.#document = document;
-    const roots = [
-      Uri.joinPath(extensionFolder, 'dist'),
-      Uri.joinPath(extensionFolder, 'media'),
-      Uri.file(join(cacheFolder(), 'thumbnails')),
-    ];
+    const roots = [Uri.joinPath(extensionFolder, 'dist'), Uri.joinPath(extensionFolder, 'media'), picturesFolder()];
     this.#panel = window.createWebviewPanel(
       'selvedge.mat',
       'Cutting Mat',
@@ -59,10 +67,14 @@ export class CuttingMat implements Part {
       this.#panel.webview.onDidReceiveMessage((message: unknown) => void this.#take(readFromMat(message))),
       window.onDidChangeTextEditorSelection(({ textEditor }) => void this.#follow(textEditor)),
       window.onDidChangeActiveTextEditor((editor) => void this.#follow(editor)),
-      tools.manifests.onDidCheck(({ manifest }) => {
-        if (manifest.document === this.#document) void this.#show();
+      workspace.onDidSaveTextDocument((saved) => void (saved === this.#document && this.#show())),
+      workspace.onDidCloseTextDocument((closed) => void (closed === this.#document && this.#show())),
+      tools.manifests.onDidCheck(({ manifest }) => void (manifest.document === this.#document && this.#show())),
+      switches.onDidChange((on) => {
+        this.#post({ kind: 'switches', on });
       }),
     ];
+    void this.#prepare();
   }
 
   get onDidDispose(): WebviewPanel['onDidDispose'] {
@@ -82,47 +94,75 @@ export class CuttingMat implements Part {
 
   async #take(message: FromMat | undefined): Promise<void> {
     try {
-      if (message?.kind === 'ready') {
-        this.#sent = '';
-        this.#index ??= (await this.#frameAtCursor())?.frame.index;
-        await this.#show();
-      } else if (message?.kind === 'crop') await this.#setCrop(message);
-      else if (message?.kind === 'go') await this.#go(message.to);
-      else if (message?.kind === 'undo') await this.#undo();
-      else this.#tools.log.warn('The cutting mat said something that is not understood.');
+      await this.#answer(message);
     } catch (error) {
-      this.#tools.log.error(messageOf(error));
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      const words = plainMessage(messageOf(error));
+      this.#tools.log.error(words);
+      this.#post({ kind: 'notice', text: words });
+      void window.showErrorMessage(words);
+    }
+  }
+
+  async #answer(message: FromMat | undefined): Promise<void> {
+    switch (message?.kind) {
+      case 'ready':
+        this.#sent = '';
+        this.#post({ kind: 'switches', on: this.#switches.on });
+        return this.#show();
+      case 'crop':
+        return this.#setCrop(message);
+      case 'go':
+        return this.#go(message.to);
+      case 'undo':
+      case 'redo':
+        await stepThrough(this.#document, message.kind);
+        this.#panel.reveal();
+        return;
+      case 'save':
+        if (!this.#document.isClosed) await this.#document.save();
+        return;
+      case 'switches':
+        return this.#switches.set(message.on);
+      case 'look':
+        return this.#look(message);
+      case 'correct':
+        return this.#correct(message);
+      case 'take-back':
+        return this.#tellPeople(await this.#manifest(), (manifest) => this.#people.takeBack(manifest));
+      default:
+        this.#tools.log.warn('The cutting mat said something that is not understood.');
     }
   }
 
   async #follow(editor: TextEditor | undefined): Promise<void> {
     if (!editor || !isManifest(editor.document)) return;
     this.#document = editor.document;
-    const index = (await this.#frameAtCursor())?.frame.index;
-    if (index === undefined) return;
-    this.#index = index;
+    const manifest = await this.#manifest();
+    const frame = manifest && frameAtCursor(this.#document, manifest.session.manifest.frames);
+    if (!frame) return;
+    this.#frame = frame;
     await this.#show();
   }
 
-  /** The frame at the cursor, or the one before it. */
-  async #frameAtCursor(): Promise<FrameCheck | undefined> {
+  /** The photo is looked at while the page still loads. */
+  async #prepare(): Promise<void> {
     const manifest = await this.#manifest();
-    const cursor = this.#editor()?.selection.active;
-    if (!manifest || !cursor) return undefined;
-    const offset = this.#document.offsetAt(cursor);
-    const { frames } = manifest.session.manifest;
-    const line = this.#document.offsetAt(cursor.with({ character: 0 }));
-    const isBefore = ({ range }: { range: { start: number } }): boolean =>
-      range.start <= offset || (range.start >= line && this.#document.positionAt(range.start).line === cursor.line);
-    const frame = frames.findLast(isBefore) ?? frames[0];
-    return frame && manifest.frameOf(frame.index);
+    if (!manifest || !workspace.isTrusted) return;
+    const { session } = manifest;
+    await this.#pictures.prepare(session, frameAtCursor(this.#document, session.manifest.frames));
   }
 
   async #show(): Promise<void> {
     const manifest = await this.#manifest();
-    const check = this.#index === undefined ? undefined : manifest?.frameOf(this.#index);
-    if (!manifest || !check) {
+    if (!manifest) {
+      this.#post(nothing('This manifest is not open any more. Open one and put the cursor on a frame.'));
+      return;
+    }
+    const { session } = manifest;
+    this.#frame ??= frameAtCursor(this.#document, session.manifest.frames);
+    const frame = this.#frame && sameFrame(session.manifest.frames, this.#frame);
+    const check = frame && manifest.frameOf(frame.index);
+    if (!check) {
       this.#post(nothing('Put the cursor on a frame.'));
       return;
     }
@@ -130,76 +170,105 @@ export class CuttingMat implements Part {
       this.#post(nothing('Photos are looked at once the folder is trusted.'));
       return;
     }
-    const message = frameForMat(manifest.session, check, manifest.sizeOf(check.frame.photo.value));
-    if (!this.#post(message) || message.kind !== 'frame') return;
-    await this.#showPicture(manifest, check);
-  }
-
-  async #showPicture({ session }: OpenManifest, { frame }: FrameCheck): Promise<void> {
-    const path = await photoPathOf(session, frame.photo.value);
-    if (path === undefined) return;
-    try {
-      const question = { path, crop: WHOLE_PHOTO, degrees: 0, longEdge: LONG_EDGE };
-      const { file } = await this.#tools.room.ask('thumbnail', question);
-      const address = this.#panel.webview.asWebviewUri(Uri.file(file)).toString();
-      await this.#panel.webview.postMessage({ kind: 'picture', index: frame.index, address } satisfies ToMat);
-    } catch (error) {
-      this.#tools.log.warn(`${frame.name}: ${messageOf(error)}`);
+    this.#frame = check.frame;
+    const size = session.people.photos.get(check.frame.photo.value)?.size ?? manifest.sizeOf(check.frame.photo.value);
+    const saved = size && (await this.#saved.find(this.#document, check.frame.name, size));
+    const canTakeBack = this.#people.canTakeBack(manifest);
+    const details = { size, saved, canTakeBack, revision: 0 };
+    const message = frameForMat(session, check, details);
+    if (message.kind !== 'frame') {
+      this.#post(message);
+      return;
     }
-  }
-
-  /** @returns whether it says anything new */
-  #post(message: ToMat): boolean {
     const text = JSON.stringify(message);
-    if (text === this.#sent) return false;
+    if (text === this.#sent) return;
+    const revision = this.#shown.note(check.frame);
+    this.#post({ ...message, frame: { ...message.frame, revision } });
     this.#sent = text;
-    void this.#panel.webview.postMessage(message);
-    return true;
+    await this.#showPicture(manifest, check.frame, revision);
   }
 
-  async #setCrop({ index, crop }: Extract<FromMat, { kind: 'crop' }>): Promise<void> {
-    const manifest = await this.#manifest();
-    const check = manifest?.frameOf(index);
-    if (!manifest || !check || check.frame.final?.value === true) return;
-    const edits = editFrame(manifest.session.manifest, index, { crop });
+  async #showPicture({ session }: OpenManifest, frame: Frame, revision: number): Promise<void> {
+    try {
+      const picture = await this.#pictures.picture(this.#panel.webview, session, frame, { revision });
+      this.#post({ kind: 'notice', text: '' });
+      if (picture) this.#post(picture);
+    } catch (error) {
+      const words = `${plainLine(frame.photo.value, 100)} cannot be shown: ${plainLine(messageOf(error))}`;
+      this.#tools.log.warn(words);
+      this.#post({ kind: 'notice', text: words });
+      return;
+    }
+    const { frames } = session.manifest;
+    await this.#pictures.prepare(session, frames[frames.findIndex(({ index }) => index === frame.index) + 1]);
+  }
+
+  #post(message: ToMat): void {
+    if (message.kind === 'nothing' || message.kind === 'frame') this.#sent = '';
+    void this.#panel.webview.postMessage(message);
+  }
+
+  async #look({ revision, region, longEdge }: Extract<FromMat, { kind: 'look' }>): Promise<void> {
+    const found = await this.#seen(revision);
+    if (!found || revision !== this.#shown.last) return;
+    const { manifest, frame } = found;
+    const how = { revision, region, longEdge };
+    const picture = await this.#pictures.picture(this.#panel.webview, manifest.session, frame, how);
+    if (picture) this.#post(picture);
+  }
+
+  async #setCrop({ revision, crop, degrees }: Extract<FromMat, { kind: 'crop' }>): Promise<void> {
+    const found = await this.#seen(revision);
     // Whatever comes of it, what the mat has drawn is not what it was sent.
     this.#sent = '';
-    if (edits.length > 0) await workspace.applyEdit(workspaceEdit(this.#document, edits));
+    const why = found
+      ? await writeCrop(found.manifest, found.frame, crop, degrees)
+      : 'This frame is not in the text any more';
     await this.#show();
+    if (why !== undefined) this.#post({ kind: 'notice', text: `${why}; nothing was written.` });
+  }
+
+  async #correct({ revision, correction }: Extract<FromMat, { kind: 'correct' }>): Promise<void> {
+    const found = await this.#seen(revision);
+    if (!found || !workspace.isTrusted) return;
+    const photo = found.frame.photo.value;
+    await this.#tellPeople(found.manifest, async (manifest) => {
+      const size = manifest.session.people.photos.get(photo)?.size ?? manifest.sizeOf(photo);
+      return size && this.#people.correct(manifest, { photo, size }, correction);
+    });
+  }
+
+  /** Changes people, says why when that did not go, and shows what is there now. */
+  async #tellPeople(
+    manifest: OpenManifest | undefined,
+    change: (manifest: OpenManifest) => Promise<string | undefined>,
+  ): Promise<void> {
+    if (!manifest) return;
+    this.#sent = '';
+    let why: string | undefined;
+    try {
+      why = await change(manifest);
+    } finally {
+      await this.#show();
+    }
+    if (why !== undefined) this.#post({ kind: 'notice', text: why });
   }
 
   async #go(to: Direction): Promise<void> {
     const manifest = await this.#manifest();
-    if (!manifest) return;
-    const { frames } = manifest.session.manifest;
-    const here = frames.findIndex(({ index }) => index === this.#index);
-    const onward = [...frames.slice(here + 1), ...frames.slice(0, Math.max(0, here))];
-    const frame =
-      to === 'previous'
-        ? frames[here - 1]
-        : to === 'next'
-          ? frames[here + 1]
-          : onward.find(({ index }) => manifest.frameOf(index)?.findings.some(isPressing));
+    const frame = manifest && frameTowards(manifest, this.#frame, to);
     if (!frame) return;
-    this.#index = frame.index;
-    const place = rangeIn(this.#document, frame.photo.range);
-    const editor = this.#editor();
-    if (editor) {
-      editor.selection = new Selection(place.start, place.start);
-      editor.revealRange(place);
-    }
+    this.#frame = frame;
+    selectFrame(this.#document, frame);
     await this.#show();
   }
 
-  /** Takes back the last edit of the text, and comes back to the mat. */
-  async #undo(): Promise<void> {
-    await window.showTextDocument(this.#document, { viewColumn: this.#editor()?.viewColumn ?? ViewColumn.One });
-    await commands.executeCommand('undo');
-    this.#panel.reveal();
-  }
-
-  #editor(): TextEditor | undefined {
-    return window.visibleTextEditors.find(({ document }) => document === this.#document);
+  /** The frame that the mat was shown with a message, as it is in the text now. */
+  async #seen(revision: number): Promise<Seen | undefined> {
+    const manifest = await this.#manifest();
+    const name = this.#shown.nameOf(revision);
+    const frame = manifest?.session.manifest.frames.find((each) => each.name === name);
+    return manifest && frame && { manifest, frame };
   }
 
   async #manifest(): Promise<OpenManifest | undefined> {
@@ -207,24 +276,7 @@ export class CuttingMat implements Part {
   }
 }
 
-/** The command that opens the mat; there is one mat. */
-export function offerMat(tools: MatTools): Part[] {
-  let mat: CuttingMat | undefined;
-  return [
-    commands.registerCommand('selvedge.cuttingMat', () => {
-      const document = window.activeTextEditor?.document;
-      if (!document || !isManifest(document)) return;
-      if (mat) {
-        mat.reveal(document);
-        return;
-      }
-      const opened = new CuttingMat(document, tools);
-      mat = opened;
-      opened.onDidDispose(() => {
-        mat = undefined;
-        opened.dispose();
-      });
-    }),
-    { dispose: () => mat?.dispose() },
-  ];
+/** The frame, though others may have come or gone before it; the one in its place when it was given another photo. */
+function sameFrame(frames: readonly Frame[], { index, name }: Pick<Frame, 'index' | 'name'>): Frame | undefined {
+  return frames.find((frame) => frame.name === name) ?? frames.find((frame) => frame.index === index);
 }

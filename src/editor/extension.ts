@@ -1,28 +1,37 @@
 import { join } from 'node:path';
 import type { ExtensionContext } from 'vscode';
-import { commands } from 'vscode';
+import { commands, window } from 'vscode';
+import { carryCrops } from './carry-crop.ts';
 import { offerActions } from './code-actions.ts';
 import { complete } from './completion.ts';
-import { offerMat } from './cutting-mat.ts';
 import { showDiagnostics } from './diagnostics.ts';
+import { fixEverywhere } from './fix-everywhere.ts';
 import { fixFiles } from './fix-file.ts';
+import { goToFrames } from './go-to-frame.ts';
 import { showHovers } from './hover.ts';
 import { showHints } from './inlay-hints.ts';
 import { createLog } from './log.ts';
+import { offerMat } from './mat-commands.ts';
 import { measurePeople } from './measure.ts';
 import { OpenManifests } from './open-manifests.ts';
+import { offerSheet } from './open-sheets.ts';
 import { linkPhotos } from './photo-links.ts';
 import { PhotoRoom } from './photo-room.ts';
 import { RulePages } from './rule-pages.ts';
+import { checkSaves } from './save-check.ts';
 import { selectReasons } from './select-reason.ts';
+import { showSessions } from './sessions-view.ts';
+import { showNotes } from './session-notes.ts';
 import { showStatus } from './status.ts';
 import { outline } from './symbols.ts';
 
-/** Only wiring: each feature has its own file. */
+/** Only wiring: each feature has its own file. Called by entry.ts with the first manifest, command or view. */
 export function activate(context: ExtensionContext): void {
   const began = performance.now();
   const log = createLog();
-  const room = new PhotoRoom(join(context.extensionPath, 'dist'), log);
+  const room = new PhotoRoom(join(context.extensionPath, 'dist'), log, (message) => {
+    void window.showWarningMessage(message);
+  });
   const pages = new RulePages(context.extensionUri);
   const manifests = new OpenManifests(room, log);
   context.subscriptions.push(
@@ -33,14 +42,21 @@ export function activate(context: ExtensionContext): void {
     offerActions(manifests),
     selectReasons(manifests),
     fixFiles(manifests, log),
+    fixEverywhere(room, log),
+    carryCrops(manifests, log),
+    goToFrames(manifests, log),
+    ...showNotes(manifests),
     measurePeople(manifests, room, log),
+    checkSaves(log),
     showHovers(manifests, room, log),
     outline(manifests),
     linkPhotos(manifests),
     complete(manifests),
     ...showHints(manifests),
     ...showStatus(manifests),
-    ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }),
+    ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }, context.globalState),
+    ...showSessions(manifests, log),
+    ...offerSheet({ manifests, room, log, extensionFolder: context.extensionUri }),
     commands.registerCommand('selvedge.showLog', () => {
       log.show();
     }),

@@ -2,6 +2,7 @@ import type { CodeAction, Diagnostic } from 'vscode';
 import { CodeActionKind, DiagnosticSeverity } from 'vscode';
 import { RULES } from '../rules/index.ts';
 import { SOURCE } from './diagnostics.ts';
+import { everywhereActions } from './fix-everywhere.ts';
 import { repairFile } from './fix-file.ts';
 import { LazyAction } from './lazy-action.ts';
 import type { OpenManifest } from './open-manifest.ts';
@@ -21,6 +22,7 @@ export function fileActions(manifest: OpenManifest, diagnostics: readonly Diagno
   return [
     ...[...rules].map((rule) => fixing(manifest, `Fix every ${rule} in this file`, CodeActionKind.QuickFix, rule)),
     ...(rules.size > 0 ? [fixing(manifest, title, CodeActionKind.QuickFix)] : []),
+    ...everywhereActions(rules),
     fixing(manifest, title, FIX_ALL),
   ];
 }

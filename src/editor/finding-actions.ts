@@ -37,7 +37,11 @@ interface Asked {
 }
 
 function actionsOf(manifest: OpenManifest, check: FrameCheck, asked: readonly Asked[]): CodeAction[] {
-  const fixed = fixesOfFrame(manifest.session, check);
+  const fixed = fixesOfFrame(
+    manifest.session,
+    check,
+    asked.map(({ finding }) => finding),
+  );
   const fixes = asked.flatMap(({ diagnostic, finding }) => {
     const place = check.findings.indexOf(finding);
     return fixActions(manifest, check.frame, fixed.findings[place]!, diagnostic);
@@ -55,9 +59,10 @@ function fixActions(
   { fixes = [] }: LocatedFinding,
   diagnostic: Diagnostic,
 ): CodeAction[] {
-  return fixes.map(({ title, crop }, index) => {
+  return fixes.map(({ title, crop, straighten }, index) => {
+    const change = { crop, ...(straighten !== undefined && { straighten }) };
     const action = new CodeAction(title, CodeActionKind.QuickFix);
-    action.edit = workspaceEdit(manifest.document, editFrame(manifest.session.manifest, frame.index, { crop }));
+    action.edit = workspaceEdit(manifest.document, editFrame(manifest.session.manifest, frame.index, change));
     action.diagnostics = [diagnostic];
     action.isPreferred = index === 0;
     return action;

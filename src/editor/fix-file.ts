@@ -6,7 +6,7 @@ import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import { workspaceEdit } from './places.ts';
-import { plainLine } from './plain-text.ts';
+import { plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
 
 export interface FileRepair extends Repairs {
@@ -45,7 +45,7 @@ export function fixFiles(manifests: OpenManifests, log: Log): Part {
       await tell(repair, log);
     } catch (error) {
       if (error instanceof Error && error.name === 'AbortError') return;
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      void window.showErrorMessage(plainMessage(messageOf(error)));
     }
   });
 }

@@ -1,28 +1,34 @@
-import type { CodeAction } from 'vscode';
-import { CodeActionKind } from 'vscode';
+import { CodeAction, CodeActionKind } from 'vscode';
 import { editFrame, type FrameChange } from '../manifest/edit.ts';
+import type { Frame } from '../manifest/manifest.ts';
 import { LENGTH_WORDS } from '../people/lengths.ts';
+import { framesAfter } from '../session/carry.ts';
 import { repairFrames } from '../session/fix.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
-import { lengthSteps, type LengthStep } from '../session/length-step.ts';
+import { addLength, lengthSteps, type LengthStep } from '../session/length-step.ts';
 import { isPressing } from '../session/located-finding.ts';
+import { CARRY } from './carry-crop.ts';
 import { LazyAction } from './lazy-action.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';
 
-/** What can be done with one frame: repair it, go along the ladder, approve it. */
+/** What can be done with one frame: repair it, go along the ladder, approve it, and make others from it. */
 export function frameActions(manifest: OpenManifest, check: FrameCheck): CodeAction[] {
   const { frame, findings } = check;
   const name = plainLine(frame.name, 60);
+  const { tighter, wider, others } = lengthSteps(manifest.session, frame);
+  const making = [
+    ...others.map((step) => adding(manifest, frame, step)),
+    ...carrying(manifest, frame, others.length > 0),
+  ];
   if (frame.final?.value === true) {
-    return [changing(manifest, frame.index, `Take back the approval of ${name}`, { final: false })];
+    return [changing(manifest, frame.index, `Take back the approval of ${name}`, { final: false }), ...making];
   }
   const fix = new LazyAction(`Fix this frame: ${name}`, CodeActionKind.QuickFix, async (signal) => {
     const { edits } = await repairFrames(await manifest.check(signal), { frame: frame.name, signal });
     return workspaceEdit(manifest.document, edits);
   });
-  const { tighter, wider } = lengthSteps(manifest.session, frame);
   const step = (words: string, { length, crop }: LengthStep): CodeAction =>
     changing(manifest, frame.index, `${words} ${LENGTH_WORDS[length]}`, { crop, ...(frame.length && { length }) });
   return [
@@ -30,7 +36,23 @@ export function frameActions(manifest: OpenManifest, check: FrameCheck): CodeAct
     ...(tighter ? [step('One length closer:', tighter)] : []),
     ...(wider ? [step('One length wider:', wider)] : []),
     changing(manifest, frame.index, `Approve ${name} as it is`, { final: true }),
+    ...making,
   ];
+}
+
+/** The same photo once more, at another length, right below. */
+function adding({ document, session }: OpenManifest, frame: Frame, step: LengthStep): LazyAction {
+  const title = `Add ${plainLine(frame.photo.value, 60)} once more, as ${LENGTH_WORDS[step.length]}`;
+  return new LazyAction(title, CodeActionKind.RefactorRewrite, () =>
+    Promise.resolve(workspaceEdit(document, addLength(session, frame, step))),
+  );
+}
+
+function carrying({ document, session }: OpenManifest, frame: Frame, hasBody: boolean): CodeAction[] {
+  if (!hasBody || framesAfter(session, frame).length === 0) return [];
+  const action = new CodeAction('Carry this crop to the next frames …', CodeActionKind.RefactorRewrite);
+  action.command = { command: CARRY, title: action.title, arguments: [document.uri, frame.index] };
+  return [action];
 }
 
 function changing(manifest: OpenManifest, index: number, title: string, change: FrameChange): LazyAction {

@@ -14,7 +14,7 @@ import { photoPathOf, thumbnailOf } from './thumbnails.ts';
 import type { Part } from './part.ts';
 
 /** On the page, so that the table below it is seen too. */
-const PICTURE_HEIGHT = 150;
+const PICTURE_HEIGHT = 110;
 
 /** Over a photo's name, a crop or a turn: the picture as it will be delivered, and what it comes to. */
 class FrameHover implements HoverProvider {
@@ -60,19 +60,42 @@ class FrameHover implements HoverProvider {
 
 function table(manifest: OpenManifest, check: FrameCheck): string {
   const size = manifest.sizeOf(check.frame.photo.value);
-  const { length, shape, pixels, overHead, people } = factsOf(manifest.session, check, size);
+  const { length, shape, pixels, overHead, underFeet, beside, people } = factsOf(manifest.session, check, size);
   const told = check.findings.filter(({ allowed }) => allowed === undefined);
-  const rows: readonly (readonly [string, string | undefined])[] = [
+  const facts: Row[] = [
     ['length', length],
     ['shape', shape],
     ['pixels', pixels && `${pixels.width} × ${pixels.height}`],
-    ['over the head', overHead === undefined ? undefined : `${overHead} %`],
     ['people', people === undefined ? undefined : String(people)],
-    ['found', told.length === 0 ? 'nothing' : [...new Set(told.map(({ rule }) => rule))].join(', ')],
     ['approved', check.frame.final?.value === true ? 'yes' : undefined],
   ];
-  const known = rows.flatMap(([name, value]) => (value === undefined ? [] : [`| ${name} | ${markdownText(value)} |`]));
-  return [`**${markdownText(check.frame.name, 80)}**`, '', '| | |', '| :-- | :-- |', ...known].join('\n');
+  const margins: Row[] = [
+    ['over the head', overHead === undefined ? undefined : margin(overHead)],
+    ['under the feet', underFeet === undefined ? undefined : margin(underFeet)],
+    ['beside the people', beside && `left ${margin(beside.left)}, right ${margin(beside.right)}`],
+    ['found', told.length === 0 ? 'nothing' : [...new Set(told.map(({ rule }) => rule))].join(', ')],
+  ];
+  const left = facts.flatMap(cells);
+  const right = margins.flatMap(cells);
+  const lines = Array.from({ length: Math.max(left.length, right.length) }, (_, index) => {
+    return `${left[index] ?? NOTHING} ${right[index] ?? NOTHING} |`;
+  });
+  const head = `| ${markdownText(check.frame.name, 80)} | | | |`;
+  return [head, '| :-- | :-- | :-- | :-- |', ...lines].join('\n');
+}
+
+/** Two empty cells. */
+const NOTHING = '| |';
+
+/** What is told of the frame, and its value where it is known. */
+type Row = readonly [name: string, value: string | undefined];
+
+function cells([name, value]: Row): string[] {
+  return value === undefined ? [] : [`| ${name} | ${markdownText(value)}`];
+}
+
+function margin(percent: number): string {
+  return percent < 0 ? 'cut' : `${percent} %`;
 }
 
 /** Markdown that can show pictures and tables, and nothing that acts. */

@@ -1,28 +1,50 @@
 import type { Size } from '../geometry/shapes.ts';
-import { MAT_PROTOCOL, type MatFrame, type ToMat } from '../panel/messages.ts';
+import { MAT_PROTOCOL, type MatFrame, type SavedCrop, type ToMat } from '../panel/messages.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { canBeJudged, defaultsOf, sceneOfFrame } from '../session/frame-scene.ts';
 import type { Session } from '../session/session.ts';
 import { plainLine } from './plain-text.ts';
 
+/** Below, measuring gives no answer about the level. */
+const SURE = 0.5;
+
+/** What the mat is told beside what the session says. */
+export interface MatFrameDetails {
+  readonly revision: number;
+  /** The photo's size when nobody has measured it. */
+  readonly size: Size | undefined;
+  readonly saved: SavedCrop | undefined;
+  readonly canTakeBack: boolean;
+}
+
 /** What the mat needs to draw and judge a frame by itself; or why it cannot. */
-export function frameForMat(session: Session, { frame }: FrameCheck, size: Size | undefined): ToMat {
+export function frameForMat(session: Session, check: FrameCheck, details: MatFrameDetails): ToMat {
+  const { frame } = check;
+  const { revision, saved, canTakeBack } = details;
   const measured = session.people.photos.get(frame.photo.value);
-  const photo = measured?.size ?? size;
+  const photo = measured?.size ?? details.size;
   if (!canBeJudged(frame)) return nothing('This frame has values that cannot be read. The text says which.');
   if (!photo) return nothing(`${plainLine(frame.photo.value, 100)} has not been looked at, or is not there.`);
-  const scene = sceneOfFrame(defaultsOf(session.manifest), frame, photo, measured?.people ?? []);
-  const { degrees, crop, shape, composition, askedLength, people, subjects } = scene;
+  const defaults = defaultsOf(session.manifest);
+  const scene = sceneOfFrame(defaults, frame, photo, measured?.people ?? [], measured);
+  const { degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon } = scene;
   const { frames } = session.manifest;
   const matFrame: MatFrame = {
-    index: frame.index,
+    revision,
     name: plainLine(frame.name, 100),
     place: `${frames.findIndex(({ index }) => index === frame.index) + 1} of ${frames.length}`,
-    input: { photo, degrees, crop, shape, composition, askedLength, people, subjects },
+    input: { photo, degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon },
+    isPaperShape: (frame.aspect?.value ?? defaults.aspect).kind === 'ratio',
     configuration: [...session.configuration.crops],
     allow: [...frame.allow.keys()],
     isFinal: frame.final?.value === true,
     isMeasured: measured !== undefined,
+    aboutFiles: check.findings
+      .filter(({ rule }) => !session.configuration.crops.has(rule))
+      .map(({ rule, severity, message }) => ({ rule, severity, message: plainLine(message) })),
+    measuredLevel: measured?.tilt && measured.tilt.confidence >= SURE ? measured.tilt.degrees : undefined,
+    saved,
+    canTakeBack,
   };
   return { kind: 'frame', protocol: MAT_PROTOCOL, frame: matFrame };
 }

@@ -1,15 +1,17 @@
 import { randomBytes } from 'node:crypto';
 import type { Webview } from 'vscode';
 import { Uri } from 'vscode';
+import { SWITCHES, type Switch } from '../panel/messages.ts';
 
-const SWITCHES: readonly (readonly [value: string, label: string, isOn: boolean])[] = [
-  ['keep-shape', 'Keep the shape', true],
-  ['body-map', 'Body map', false],
-  ['thirds', 'Thirds', false],
-  ['centre', 'Centre', false],
-  ['eye-line', 'Eye line', false],
-  ['safe-margin', 'Safe margin', false],
-];
+const LABELS: Readonly<Record<Switch, string>> = {
+  'keep-shape': 'Keep the shape',
+  'body-map': 'Body map',
+  'as-saved': 'Crop as saved',
+  thirds: 'Thirds',
+  centre: 'Centre and symmetry',
+  'eye-line': 'Eye line',
+  'safe-margin': 'Safe margin',
+};
 
 /** The mat's page: no data of any session is in it, no style or script but ours, nothing from elsewhere. */
 export function matPage(webview: Webview, extensionFolder: Uri): string {
@@ -17,10 +19,7 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
   const address = (...path: string[]): string =>
     webview.asWebviewUri(Uri.joinPath(extensionFolder, ...path)).toString();
   const policy = `default-src 'none'; img-src ${webview.cspSource}; style-src ${webview.cspSource}; script-src 'nonce-${nonce}'`;
-  const switches = SWITCHES.map(
-    ([value, label, isOn]) =>
-      `<label><input type="checkbox" value="${value}"${isOn ? ' checked' : ''}> ${label}</label>`,
-  );
+  const switches = SWITCHES.map((value) => `<label><input type="checkbox" value="${value}"> ${LABELS[value]}</label>`);
   return `<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -35,24 +34,60 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <header>
 <h1><span id="name"></span> <small id="place"></small> <small id="state"></small></h1>
 <nav aria-label="Frames">
-<button type="button" id="go-previous">Previous</button>
-<button type="button" id="go-next">Next</button>
+<button type="button" id="go-previous" title="Page Up">Previous</button>
+<button type="button" id="go-next" title="Page Down">Next</button>
 <button type="button" id="go-found">Next with findings</button>
 </nav>
 </header>
+<p id="notice" role="status"></p>
 <main>
 <div id="stage">
+<div id="picture">
 <img id="photo" alt="the whole photo" draggable="false" hidden>
+<img id="detail" alt="" draggable="false" hidden>
+</div>
 <div id="crop" role="group" tabindex="0"></div>
-<svg id="overlay" aria-hidden="true"></svg>
+<svg id="overlay" aria-hidden="true"><g id="bodies"></g><g id="marks"></g></svg>
+<div id="joints" role="group" aria-label="Joints"></div>
+<div id="surface" role="application" aria-label="" tabindex="0" hidden></div>
 </div>
 <div id="ladder" role="group" aria-label="Lengths"></div>
 </main>
-<footer>
+<section aria-label="About this crop">
+<div id="prompting">
+<p id="prompt" role="status"></p>
+<div id="placing" role="group" aria-label="Placing a person" hidden>
+<button type="button" id="placing-skip">Not seen</button>
+<button type="button" id="placing-back">Back</button>
+<button type="button" id="placing-done">Enough</button>
+<button type="button" id="placing-stop">Give up</button>
+</div>
+</div>
+<div id="tools">
 <p id="facts"></p>
+<div id="level" role="group" aria-label="Level">
+<label for="level-degrees">Turned by</label>
+<input type="number" id="level-degrees" min="-45" max="45" step="0.1" value="0"><span aria-hidden="true">°</span>
+<input type="range" id="level-slider" min="-8" max="8" step="0.05" value="0" aria-label="Turned by, coarse">
+<button type="button" id="level-line" aria-pressed="false">Level along a line</button>
+<button type="button" id="level-measured" hidden></button>
+</div>
+<div id="zoom" role="group" aria-label="Closer or further">
+<button type="button" id="zoom-out" aria-label="Further" title="-">−</button>
+<button type="button" id="zoom-in" aria-label="Closer" title="+">+</button>
+<button type="button" id="zoom-fit" title="0">All</button>
+<button type="button" id="zoom-one" title="1">Pixel by pixel</button>
+</div>
+</div>
 <div id="switches" role="group" aria-label="What is shown">${switches.join('')}</div>
-<ul id="findings" aria-live="polite" aria-label="Findings"></ul>
-</footer>
+<div id="people" role="group" aria-label="People">
+<ul id="people-list" aria-label="People in the photo"></ul>
+<button type="button" id="people-add">Add a person</button>
+<button type="button" id="people-back">Take back the last correction</button>
+</div>
+<h2>Findings <small id="summary" role="status"></small></h2>
+<ul id="findings" aria-label="Findings" tabindex="0"></ul>
+</section>
 <script nonce="${nonce}" src="${address('dist', 'mat.js')}"></script>
 </body>
 </html>`;

@@ -5,7 +5,7 @@ import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { PhotoRoom } from './photo-room.ts';
-import { plainLine } from './plain-text.ts';
+import { plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
 
 /** Has everybody measured who is not, with progress that can be stopped; what is done by then is kept. */
@@ -27,7 +27,7 @@ export function measurePeople(manifests: OpenManifests, room: PhotoRoom, log: Lo
       await manifest.readPeople();
     } catch (error) {
       log.error(messageOf(error));
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      void window.showErrorMessage(plainMessage(messageOf(error)));
     } finally {
       underWay.delete(path);
     }
@@ -59,7 +59,7 @@ function tell({ measured, failed, wasInterrupted }: MeasureReport, log: Log): vo
   log.info(`${measured.length} photos measured, ${failed.length} could not be read`);
   const done = `${measured.length} ${measured.length === 1 ? 'photo' : 'photos'} measured`;
   if (failed.length > 0) {
-    const first = plainLine(failed[0]!.message);
+    const first = plainMessage(failed[0]!.message);
     void window.showWarningMessage(`${done}; ${failed.length} could not be: ${first}`);
   } else
     void window.showInformationMessage(

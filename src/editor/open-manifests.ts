@@ -1,15 +1,17 @@
 import { join } from 'node:path';
 import type { TextDocument } from 'vscode';
 import { EventEmitter, RelativePattern, Uri, window, workspace } from 'vscode';
-import { peoplePathOf, type Session } from '../session/session.ts';
+import { peoplePathOf } from '../session/session.ts';
 import type { SessionCheck } from '../session/session-check.ts';
 import { messageOf, type Log } from './log.ts';
+import { lookingAtPhotos } from './look-at-photos.ts';
 import { isManifest } from './manifest-files.ts';
-import { OpenManifest, type LookAtPhotos } from './open-manifest.ts';
+import { OpenManifest } from './open-manifest.ts';
 import type { PhotoRoom } from './photo-room.ts';
-import { plainLine } from './plain-text.ts';
+import { plainMessage } from './plain-text.ts';
 import { PhotoWatch } from './photo-watch.ts';
 import type { Part } from './part.ts';
+import { photosFolderFor } from './workspace-manifests.ts';
 
 export interface Checked {
   readonly manifest: OpenManifest;
@@ -59,7 +61,7 @@ export class OpenManifests implements Part {
     if (known) return known;
     const opening = this.#openOne(document).catch((error: unknown) => {
       this.#log.error(`${document.uri.fsPath}: ${messageOf(error)}`);
-      void window.showErrorMessage(plainLine(messageOf(error)));
+      void window.showErrorMessage(plainMessage(messageOf(error)));
       return undefined;
     });
     this.#open.set(key, opening);
@@ -83,9 +85,9 @@ export class OpenManifests implements Part {
     const { fsPath } = document.uri;
     const manifest = await OpenManifest.open(document, {
       log: this.#log,
-      lookAtPhotos: workspace.isTrusted ? this.#lookAtPhotos : undefined,
-      warn: (message) => void window.showWarningMessage(plainLine(message)),
-      photosFolder: workspace.getConfiguration('selvedge').get<Record<string, string>>('photosFolders', {})[fsPath],
+      lookAtPhotos: workspace.isTrusted ? lookingAtPhotos(this.#room) : undefined,
+      warn: (message) => void window.showWarningMessage(plainMessage(message)),
+      photosFolder: photosFolderFor(document.uri),
     });
     const key = keyOf(document);
     this.#ready.set(key, manifest);
@@ -101,19 +103,6 @@ export class OpenManifests implements Part {
     if (document.isClosed) this.#close(document);
     return manifest;
   }
-
-  readonly #lookAtPhotos: LookAtPhotos = (session: Session, photos, signal) =>
-    this.#room.ask(
-      'states',
-      {
-        folder: session.photosFolder,
-        photos: photos.map((photo) => {
-          const digest = session.people.photos.get(photo)?.digest;
-          return { photo, ...(digest !== undefined && { digest }) };
-        }),
-      },
-      { signal },
-    );
 
   #close(document: TextDocument): void {
     const key = keyOf(document);

@@ -26,14 +26,19 @@ export interface AskOptions {
 export class PhotoRoom {
   readonly #log: Log;
   readonly #script: string;
+  readonly #onStop: (message: string) => void;
   readonly #waiting = new Map<number, Waiting>();
   #child: Promise<ChildProcess> | undefined;
   #lastId = 0;
   #isDisposed = false;
 
-  /** @param distFolder where the build put `photo-room.js` */
-  constructor(distFolder: string, log: Log) {
+  /**
+   * @param distFolder where the build put `photo-room.js`
+   * @param onStop told when it stops without being asked to
+   */
+  constructor(distFolder: string, log: Log, onStop: (message: string) => void = () => undefined) {
     this.#log = log;
+    this.#onStop = onStop;
     this.#script = join(distFolder, 'photo-room.js');
   }
 
@@ -122,10 +127,10 @@ export class PhotoRoom {
   #hasGone(how: string): void {
     this.#child = undefined;
     if (this.#isDisposed) return;
-    this.#log.error(`photo room: stopped (${how}); it starts again when it is needed.`);
-    for (const { reject } of this.#waiting.values()) {
-      reject(new Error(`The process that looks at photos stopped (${how}). It starts again when it is needed.`));
-    }
+    const message = `The process that looks at photos stopped (${how}). It starts again when it is needed.`;
+    this.#log.error(`photo room: ${message}`);
+    this.#onStop(message);
+    for (const { reject } of this.#waiting.values()) reject(new Error(message));
     this.#waiting.clear();
   }
 }

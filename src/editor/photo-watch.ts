@@ -1,3 +1,4 @@
+import { dirname, sep } from 'node:path';
 import type { FileSystemWatcher } from 'vscode';
 import { RelativePattern, Uri, workspace } from 'vscode';
 import { isPictureName } from '../photos/file-names.ts';
@@ -9,7 +10,7 @@ export class PhotoWatch implements Part {
   readonly #manifest: OpenManifest;
   readonly #subscription: Part;
   #folder: string | undefined;
-  #watcher: FileSystemWatcher | undefined;
+  #watchers: readonly FileSystemWatcher[] = [];
 
   constructor(manifest: OpenManifest) {
     this.#manifest = manifest;
@@ -20,21 +21,38 @@ export class PhotoWatch implements Part {
 
   dispose(): void {
     this.#subscription.dispose();
-    this.#watcher?.dispose();
+    this.#stop();
   }
 
   #follow(folder: string | undefined): void {
     if (folder === this.#folder) return;
     this.#folder = folder;
-    this.#watcher?.dispose();
-    this.#watcher = undefined;
+    this.#stop();
     if (folder === undefined) return;
     const look = (uri: Uri): void => {
       if (isPictureName(uri.fsPath)) this.#manifest.lookAgain();
     };
-    this.#watcher = workspace.createFileSystemWatcher(new RelativePattern(Uri.file(folder), '**/*'));
-    this.#watcher.onDidChange(look);
-    this.#watcher.onDidCreate(look);
-    this.#watcher.onDidDelete(look);
+    const inside = workspace.createFileSystemWatcher(new RelativePattern(Uri.file(folder), '**/*'));
+    inside.onDidChange(look);
+    inside.onDidCreate(look);
+    inside.onDidDelete(look);
+    this.#watchers = [inside, this.#watchAbove(folder)];
+  }
+
+  /** A folder that is renamed says nothing of the files in it. */
+  #watchAbove(folder: string): FileSystemWatcher {
+    const top = workspace.getWorkspaceFolder(Uri.file(folder))?.uri ?? Uri.file(dirname(folder));
+    const above = workspace.createFileSystemWatcher(new RelativePattern(top, '**'), false, true, false);
+    const look = ({ fsPath }: Uri): void => {
+      if (folder === fsPath || folder.startsWith(fsPath + sep)) this.#manifest.lookAgain();
+    };
+    above.onDidCreate(look);
+    above.onDidDelete(look);
+    return above;
+  }
+
+  #stop(): void {
+    for (const watcher of this.#watchers) watcher.dispose();
+    this.#watchers = [];
   }
 }

@@ -10,7 +10,11 @@ export function rangeIn(document: TextDocument, { start, end }: TextRange): Rang
 
 /** Edits of the manifest as one edit of the workspace: one step back undoes them all. */
 export function workspaceEdit(document: TextDocument, edits: readonly ManifestEdit[]): WorkspaceEdit {
-  const edit = new WorkspaceEdit();
+  return addEdits(new WorkspaceEdit(), document, edits);
+}
+
+/** The same, together with edits of other documents. */
+export function addEdits(edit: WorkspaceEdit, document: TextDocument, edits: readonly ManifestEdit[]): WorkspaceEdit {
   edit.set(
     document.uri,
     edits.map(({ start, end, text }) => TextEdit.replace(rangeIn(document, { start, end }), text)),

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { markdownText, plainLine } from './plain-text.ts';
+import { markdownText, plainLabel, plainLine, plainMessage } from './plain-text.ts';
 
 it('shows what cannot be seen, and cuts what is very long', () => {
   expect(plainLine('a\u0000b\nc\u202ed\u200be')).toBe('a\\u0000b\\nc\\u202ed\uFFFDe');
@@ -14,4 +14,9 @@ it('leaves nothing in Markdown that could act', () => {
       expect(markdownText(text)).not.toMatch(/[\p{Cc}<>[\]()`|*_\\]/u);
     }),
   );
+});
+
+it('leaves no picture in a label, and no link in a notification', () => {
+  expect(plainLabel('$(trash).jpg')).toBe('\\$(trash).jpg');
+  expect(plainMessage('[x](command:quit).jpg')).toBe('[x] (command:quit).jpg');
 });

@@ -21,3 +21,13 @@ export function plainLine(text: string, longest = LONGEST): string {
 export function markdownText(text: string, longest = LONGEST): string {
   return plainLine(text, longest).replace(MARKED, (mark) => `&#${mark.charCodeAt(0)};`);
 }
+
+/** The same for a list to choose from, where `$(name)` would be a picture. */
+export function plainLabel(text: string, longest = LONGEST): string {
+  return plainLine(text, longest).replaceAll('$(', '\\$(');
+}
+
+/** The same for a notification, where `[text](address)` would be a link, and one to a command would run it. */
+export function plainMessage(text: string, longest = LONGEST): string {
+  return plainLine(text, longest).replaceAll('](', '] (');
+}

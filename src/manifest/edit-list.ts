@@ -1,22 +1,21 @@
 import type { Node, YAMLSeq } from 'yaml';
 import { isAlias, isSeq } from 'yaml';
 import type { Frame, Manifest, TextRange } from './manifest.ts';
+import { addInBrackets, itemLines } from './item-style.ts';
 import { emptyValuePlace, endsInBlockScalar, ownPair } from './places.ts';
 import { endOf, startOf } from './ranges.ts';
 import type { TextEdit } from './text-edit.ts';
 import { lineBreakAt, lineEnd } from './text-edit.ts';
 import type { NewFrame } from './write.ts';
-import { frameEntries } from './write.ts';
 
 /**
- * The edit that adds a frame after the one with that index; after the last entry without an index. No edit when the
- * list of frames cannot be read.
+ * The edits that add a frame after the one with that index, written as that one is; after the last entry without an index.
+ * No edit when the list of frames cannot be read.
  */
 export function insertFrameAfter(manifest: Manifest, frameIndex: number | undefined, frame: NewFrame): TextEdit[] {
   const { text, written } = manifest;
   const pair = written && ownPair(written.node, 'frames');
-  const entries = frameEntries(frame);
-  if (!pair) return written && !written.broken.has('frames') ? [newList(text, entries)] : [];
+  if (!pair) return written && !written.broken.has('frames') ? [newList(text, frame)] : [];
   const list = pair.value as Node | null;
   if (isAlias(list)) return [];
   if (!isSeq(list)) {
@@ -24,20 +23,20 @@ export function insertFrameAfter(manifest: Manifest, frameIndex: number | undefi
     const at = emptyValuePlace(pair);
     return at === undefined || (list && startOf(list) !== endOf(list))
       ? []
-      : [insertion(lineEnd(text, at), blockItem(text, at, 2, entries))];
+      : [insertion(lineEnd(text, at), blockItem(text, at, 2, frame))];
   }
   if (list.items.length === 0) {
     const end = endOf(list);
     const start = emptyValuePlace(pair) ?? startOf(list);
-    return [{ start, end, text: blockItem(text, start, 2, entries) }];
+    return [{ start, end, text: blockItem(text, start, 2, frame) }];
   }
   const last = itemAt(list, frameIndex ?? list.items.length - 1) ?? (list.items.at(-1) as Node);
-  if (list.srcToken?.type !== 'block-seq') return [insertion(endOf(last), `, { ${entries.join(', ')} }`)];
-  const { indent } = list.srcToken;
   const end = endOf(last);
-  if (!endsInBlockScalar(last)) return [insertion(lineEnd(text, end), blockItem(text, end, indent, entries))];
+  if (list.srcToken?.type !== 'block-seq') return addInBrackets(text, last, end, frame);
+  const { indent } = list.srcToken;
+  if (!endsInBlockScalar(last)) return [insertion(lineEnd(text, end), blockItem(text, end, indent, frame, last))];
   const lineBreak = lineBreakAt(text, Math.max(0, end - 1));
-  const item = blockItem(text, Math.max(0, end - 1), indent, entries);
+  const item = blockItem(text, Math.max(0, end - 1), indent, frame, last);
   // A block scalar ends after its last line break, or with the text.
   return [insertion(end, text[end - 1] === '\n' ? item.slice(lineBreak.length) + lineBreak : item)];
 }
@@ -63,16 +62,17 @@ export function removeFrame(manifest: Manifest, frameIndex: number): TextEdit[] 
   return [insertion(at, ' []'), removal];
 }
 
-function blockItem(text: string, at: number, indent: number, [first, ...others]: readonly string[]): string {
+function blockItem(text: string, at: number, indent: number, frame: NewFrame, beside?: Node): string {
   const lineBreak = lineBreakAt(text, at);
-  const dash = `${lineBreak}${' '.repeat(indent)}- ${first!}`;
-  return dash + others.map((entry) => lineBreak + ' '.repeat(indent + 2) + entry).join('');
+  return itemLines(text, frame, indent, beside)
+    .map((line) => lineBreak + line)
+    .join('');
 }
 
-function newList(text: string, entries: readonly string[]): TextEdit {
+function newList(text: string, frame: NewFrame): TextEdit {
   const lineBreak = lineBreakAt(text, text.length);
   const before = text === '' || text.endsWith('\n') ? '' : lineBreak;
-  return insertion(text.length, `${before}frames:${blockItem(text, text.length, 2, entries)}${lineBreak}`);
+  return insertion(text.length, `${before}frames:${blockItem(text, text.length, 2, frame)}${lineBreak}`);
 }
 
 function itemAt(list: YAMLSeq, index: number): Node | undefined {

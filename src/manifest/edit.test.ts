@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { FrameChange } from './edit.ts';
 import { addAllow, editFrame, editFrames, setFinal, setFrameCrop, setLength, setStraighten } from './edit.ts';
-import { insertFrameAfter, removeFrame } from './edit-list.ts';
 import { parseManifest } from './parse.ts';
 import { applyEdits } from './text-edit.ts';
 
@@ -219,45 +218,19 @@ describe('setting other values', () => {
     );
   });
 
+  it.each([
+    [{ kind: 'ratio', a: 2, b: 3 } as const, '  aspect: "2:3"'],
+    [{ kind: 'free' } as const, '  aspect: free'],
+  ])('sets a shape', (aspect, line) => {
+    expect(changed(['- photo: a.jpg'], { aspect })).toEqual(['- photo: a.jpg', line]);
+    expect(changed(['- photo: a.jpg', line], { aspect })).toEqual(['- photo: a.jpg', line]);
+  });
+
   it('sets an output’s own crop', () => {
     expect(changed(['- photo: a.jpg'], { deliver: { square: CROP } })).toEqual([
       '- photo: a.jpg',
       `  deliver: { square: ${NEW} }`,
     ]);
-  });
-});
-
-describe('adding and removing frames', () => {
-  const text = framed('  - photo: a.jpg', '    note: |', '      x', '', '  # about b', '  - photo: b.jpg # b');
-
-  it('adds after a frame, in the style of the list', () => {
-    expect(applyEdits(text, insertFrameAfter(read(text), 1, { photo: 'c d.jpg', crop: CROP }))).toBe(
-      `${text}  - photo: "c d.jpg"\n    crop: ${NEW}\n`,
-    );
-    const flow = 'selvedge: 1\nframes: [{ photo: a.jpg }, { photo: b.jpg }]';
-    expect(applyEdits(flow, insertFrameAfter(read(flow), 0, { photo: 'c.jpg' }))).toContain(
-      'a.jpg }, { photo: c.jpg }, {',
-    );
-  });
-
-  it.each([
-    ['selvedge: 1\n', 'selvedge: 1\nframes:\n  - photo: a.jpg\n'],
-    ['selvedge: 1\nframes: # none\n', 'selvedge: 1\nframes: # none\n  - photo: a.jpg\n'],
-    ['selvedge: 1\r\nframes: []\r\n', 'selvedge: 1\r\nframes:\r\n  - photo: a.jpg\r\n'],
-  ])('adds the first to %j', (before, after) => {
-    expect(applyEdits(before, insertFrameAfter(read(before), undefined, { photo: 'a.jpg' }))).toBe(after);
-  });
-
-  it('removes a frame with its lines', () => {
-    expect(applyEdits(text, removeFrame(read(text), 1))).toBe(text.replace('  - photo: b.jpg # b\n', ''));
-    const one = framed('  - photo: a.jpg', '    final: true');
-    expect(applyEdits(one, removeFrame(read(one), 0))).toBe('selvedge: 1\nframes: []\n');
-  });
-
-  it('does not remove what others use', () => {
-    const shared = framed('- &f { photo: a.jpg }', '- *f');
-    expect(removeFrame(read(shared), 0)).toEqual([]);
-    expect(applyEdits(shared, removeFrame(read(shared), 1))).toBe(framed('- &f { photo: a.jpg }'));
   });
 });
 

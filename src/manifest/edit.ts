@@ -1,7 +1,7 @@
 import type { Rectangle } from '../geometry/shapes.ts';
-import type { Crop, Frame, Length, Located, Manifest } from './manifest.ts';
+import type { Aspect, Composition, Crop, Frame, Length, Located, Manifest } from './manifest.ts';
 import type { NewMap, NewValue } from './new-value.ts';
-import { newCrop, newNumber, newText, newWord } from './new-value.ts';
+import { aspectText, newAspect, newCrop, newNumber, newText, newWord } from './new-value.ts';
 import { ownPair } from './places.ts';
 import { FRAME_KEYS } from './schema-frame.ts';
 import type { OldValue } from './set-value.ts';
@@ -15,7 +15,9 @@ export interface FrameChange {
   readonly crop?: Rectangle;
   /** Degrees; written with two decimals. */
   readonly straighten?: number;
+  readonly aspect?: Aspect;
   readonly length?: Length;
+  readonly compose?: Composition;
   readonly final?: boolean;
   readonly note?: string;
   /** Reasons to add or replace, by `rule` or `rule/joint`. */
@@ -81,11 +83,13 @@ export function addAllow(manifest: Manifest, frameIndex: number, key: string, re
 }
 
 function newValues(frame: Frame, change: FrameChange): Map<string, NewValue> {
-  const { crop, straighten, length, final, note, allow, deliver } = change;
+  const { crop, straighten, aspect, length, compose, final, note, allow, deliver } = change;
   const values = new Map<string, NewValue>();
   if (crop) values.set('crop', newCrop(crop));
   if (straighten !== undefined) values.set('straighten', newNumber(straighten, 2));
+  if (aspect) values.set('aspect', newAspect(aspect));
   if (length !== undefined) values.set('length', newWord(length));
+  if (compose !== undefined) values.set('compose', newWord(compose));
   if (allow) values.set('allow', allMembers(frame.allow, allow, newText));
   if (note !== undefined) values.set('note', newText(note));
   if (final !== undefined) values.set('final', newWord(final));
@@ -107,10 +111,11 @@ function allMembers<T>(
 
 /** The present values of the keys that can be set. */
 function oldValues(frame: Frame): Map<string, OldValue> {
-  const { crop, straighten, length, final, note, allow, deliver } = frame;
+  const { crop, straighten, aspect, length, compose, final, note, allow, deliver } = frame;
   const values = new Map<string, OldValue>();
   if (crop) values.set('crop', oldCrop(crop));
-  for (const [key, located] of Object.entries({ straighten, length, final, note })) {
+  if (aspect) values.set('aspect', aspectText(aspect.value));
+  for (const [key, located] of Object.entries({ straighten, length, compose, final, note })) {
     if (located) values.set(key, located.value);
   }
   if (allow.size > 0) values.set('allow', new Map([...allow].map(([key, { value }]) => [key, value])));

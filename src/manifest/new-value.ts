@@ -1,4 +1,5 @@
 import type { Rectangle } from '../geometry/shapes.ts';
+import type { Aspect } from './manifest.ts';
 
 /** A value to write: one scalar, or a map of which each member is set. */
 export type NewValue = NewScalar | NewMap;
@@ -33,6 +34,16 @@ export function newText(value: string): NewScalar {
 /** A word of our own that needs no quotes. */
 export function newWord(value: string | boolean | null): NewScalar {
   return { value, text: String(value) };
+}
+
+/** `original`, `free` or `2:3`. */
+export function aspectText(aspect: Aspect): string {
+  return aspect.kind === 'ratio' ? `${aspect.a}:${aspect.b}` : aspect.kind;
+}
+
+/** A ratio in quotes: without them `2:30` is a number to some readers of YAML. */
+export function newAspect(aspect: Aspect): NewScalar {
+  return aspect.kind === 'ratio' ? newText(aspectText(aspect)) : newWord(aspect.kind);
 }
 
 /** A crop with four decimals. */

@@ -1,6 +1,6 @@
 import type { Rectangle } from '../geometry/shapes.ts';
-import type { Length } from './manifest.ts';
-import { flowText, newCrop, newNumber, newText, plainOrQuoted } from './new-value.ts';
+import type { Aspect, Composition, Length } from './manifest.ts';
+import { flowText, newAspect, newCrop, newNumber, newText, plainOrQuoted } from './new-value.ts';
 import { FORMAT_VERSION } from './schema.ts';
 
 /** A frame to write. */
@@ -9,7 +9,11 @@ export interface NewFrame {
   readonly photo: string;
   readonly crop?: Rectangle;
   readonly straighten?: number;
+  readonly aspect?: Aspect;
   readonly length?: Length;
+  /** Ids of the people that count. */
+  readonly subjects?: readonly number[];
+  readonly compose?: Composition;
   readonly note?: string;
   readonly final?: boolean;
 }
@@ -44,11 +48,15 @@ export function writeManifest({ session, photos, aspect, frames }: NewManifest):
 }
 
 /** A frame's entries as `key: value`, each fit for a line of its own and for braces. */
-export function frameEntries({ photo, crop, straighten, length, note, final }: NewFrame): string[] {
+export function frameEntries(frame: NewFrame): string[] {
+  const { photo, crop, straighten, aspect, length, subjects, compose, note, final } = frame;
   const entries = [`photo: ${plainOrQuoted(photo)}`];
   if (crop) entries.push(`crop: ${flowText(newCrop(crop))}`);
   if (straighten !== undefined) entries.push(`straighten: ${newNumber(straighten, 2).text}`);
+  if (aspect) entries.push(`aspect: ${newAspect(aspect).text}`);
   if (length !== undefined) entries.push(`length: ${length}`);
+  if (subjects) entries.push(`subjects: [${subjects.join(', ')}]`);
+  if (compose !== undefined) entries.push(`compose: ${compose}`);
   if (note !== undefined) entries.push(`note: ${newText(note).text}`);
   if (final !== undefined) entries.push(`final: ${String(final)}`);
   return entries;

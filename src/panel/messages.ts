@@ -1,53 +1,70 @@
 import type { Rectangle } from '../geometry/shapes.ts';
+import type { Correction } from '../people/correct.ts';
 import type { RuleConfiguration } from '../rules/configuration.ts';
+import type { Finding } from '../rules/finding.ts';
 import type { SceneInput } from '../rules/scene.ts';
 
 /** Goes up with every change; both ends must have the same. */
-export const MAT_PROTOCOL = 1;
+export const MAT_PROTOCOL = 2;
 
 /** One frame on the cutting mat. */
 export interface MatFrame {
-  readonly index: number;
+  /** Goes up with each message; answers name it, so that they are about the frame that was seen. */
+  readonly revision: number;
   readonly name: string;
   /** `3 of 17` */
   readonly place: string;
   readonly input: SceneInput;
+  /** The shape is a paper's, which is held as the crop is held. */
+  readonly isPaperShape: boolean;
   readonly configuration: readonly (readonly [string, RuleConfiguration])[];
   /** Keys of its `allow`. */
   readonly allow: readonly string[];
   readonly isFinal: boolean;
   /** Its people were measured. */
   readonly isMeasured: boolean;
+  /** What is found about the photo and the text rather than the crop. */
+  readonly aboutFiles: readonly Pick<Finding, 'rule' | 'severity' | 'message'>[];
+  /** The degrees that would level it, when measuring is sure of them. */
+  readonly measuredLevel: number | undefined;
+  /** The crop of the text as last saved, when it is another. */
+  readonly saved: SavedCrop | undefined;
+  /** A correction of people can be taken back. */
+  readonly canTakeBack: boolean;
 }
+
+export interface SavedCrop {
+  readonly crop: Rectangle;
+  readonly degrees: number;
+}
+
+/** What can be switched on and off, each by itself; the guides combine. */
+export const SWITCHES = ['keep-shape', 'body-map', 'as-saved', 'thirds', 'centre', 'eye-line', 'safe-margin'] as const;
+export type Switch = (typeof SWITCHES)[number];
 
 export type ToMat =
   | { readonly kind: 'frame'; readonly protocol: number; readonly frame: MatFrame }
-  /** The whole photo, not turned. */
-  | { readonly kind: 'picture'; readonly index: number; readonly address: string }
+  /** A part of the photo, or all of it, not turned. */
+  | { readonly kind: 'picture'; readonly revision: number; readonly region: Rectangle; readonly address: string }
   /** There is nothing to show, and why. */
-  | { readonly kind: 'nothing'; readonly reason: string };
+  | { readonly kind: 'nothing'; readonly reason: string }
+  /** Something that the user should know of; empty when there is nothing any more. */
+  | { readonly kind: 'notice'; readonly text: string }
+  /** What is switched on. */
+  | { readonly kind: 'switches'; readonly on: readonly Switch[] };
 
 export const DIRECTIONS = ['previous', 'next', 'next-found'] as const;
 export type Direction = (typeof DIRECTIONS)[number];
 
 export type FromMat =
   | { readonly kind: 'ready' }
-  /** What is held was let go: this is the frame's crop now. */
-  | { readonly kind: 'crop'; readonly index: number; readonly crop: Rectangle }
+  /** What is held was let go: this is the frame's crop now, in the picture turned by these degrees. */
+  | { readonly kind: 'crop'; readonly revision: number; readonly crop: Rectangle; readonly degrees: number }
   | { readonly kind: 'go'; readonly to: Direction }
-  | { readonly kind: 'undo' };
-
-/** A message from the webview, if it is one: whoever may run there can name no file and write no other key. */
-export function readFromMat(value: unknown): FromMat | undefined {
-  if (typeof value !== 'object' || value === null) return undefined;
-  const { kind, index, crop, to } = value as Readonly<Record<string, unknown>>;
-  if (kind === 'ready' || kind === 'undo') return { kind };
-  if (kind === 'go') return DIRECTIONS.includes(to as Direction) ? { kind, to: to as Direction } : undefined;
-  if (kind !== 'crop' || !Number.isInteger(index) || typeof crop !== 'object' || crop === null) return undefined;
-  const { x, y, w, h } = crop as Readonly<Record<string, unknown>>;
-  if (![x, y, w, h].every((side) => typeof side === 'number' && Number.isFinite(side) && Math.abs(side) <= 10)) {
-    return undefined;
-  }
-  const rectangle = { x, y, w, h } as Rectangle;
-  return rectangle.w > 0 && rectangle.h > 0 ? { kind, index: index as number, crop: rectangle } : undefined;
-}
+  | { readonly kind: 'undo' | 'redo' | 'save' }
+  | { readonly kind: 'switches'; readonly on: readonly Switch[] }
+  /** A part of the photo is looked at closely. */
+  | { readonly kind: 'look'; readonly revision: number; readonly region: Rectangle; readonly longEdge: number }
+  | { readonly kind: 'correct'; readonly revision: number; readonly correction: Correction }
+  /** Takes the last correction of people back. */
+  | { readonly kind: 'take-back' };

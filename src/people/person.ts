@@ -27,6 +27,21 @@ export interface Person {
   readonly outline?: readonly Point[];
 }
 
+/** The `straighten` value that would level the photo; a confidence under `SURE_LINES` is no answer. */
+export interface Tilt {
+  readonly degrees: number;
+  readonly confidence: number;
+}
+
+/** Height of the horizon at the photo's middle column, as a fraction of the photo's height; sure like a tilt. */
+export interface Horizon {
+  readonly y: number;
+  readonly confidence: number;
+}
+
+/** From this confidence on, what was seen of the photo's lines counts. */
+export const SURE_LINES = 0.5;
+
 /** One line of the people file: what was measured in one photo. */
 export interface PhotoPeople {
   /** As in the manifest, relative to the photos folder, with `/`. */
@@ -36,10 +51,8 @@ export interface PhotoPeople {
   /** `sha256:` and 64 hex digits, of the file's bytes. Absent: trusted. */
   readonly digest?: string;
   readonly people: readonly Person[];
-  /** The `straighten` value that would level the photo. */
-  readonly tilt?: { readonly degrees: number; readonly confidence: number };
-  /** Height of the horizon at the photo's middle, as a fraction of its height. */
-  readonly horizon?: { readonly y: number; readonly confidence: number };
+  readonly tilt?: Tilt;
+  readonly horizon?: Horizon;
   /** Name and version of what measured. */
   readonly by?: string;
 }

@@ -34,7 +34,7 @@ function formatAllFixed({ path, fixed }: FixReport, format: FixesFormat): string
 }
 
 function formatFixed(
-  { frame, before, after, moved, repaired }: FixedFrame,
+  { frame, before, after, straighten, moved, repaired }: FixedFrame,
   width: number,
   format: FixesFormat,
 ): string[] {
@@ -44,6 +44,7 @@ function formatFixed(
   if (!inFull) return [line];
   return [
     line,
+    ...(straighten ? [`    ${colours.dim(`straighten ${straighten.before} → ${straighten.after}`)}`] : []),
     `    ${colours.dim(`crop ${cropWords(before)} → ${cropWords(after)}`)}`,
     ...repaired.map(
       ({ rule, message }) => `    ${colours.green('no longer:')} ${printable(message)}  ${colours.dim(`[${rule}]`)}`,

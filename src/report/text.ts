@@ -67,7 +67,11 @@ function formatFinding(path: string, finding: LocatedFinding, lines: LineIndex, 
   const { line, column } = lines.positionAt(finding.range.start);
   const place = colours.dim(`${path}:${line}:${column}`);
   const severity = colourOf(finding.severity, colours)(finding.severity);
-  return `  ${place}  ${severity}  ${printable(finding.message)}  ${colours.dim(`[${finding.rule}]`)}`;
+  const told = `  ${place}  ${severity}  ${printable(finding.message)}  ${colours.dim(`[${finding.rule}]`)}`;
+  const facts = (finding.related ?? []).map(
+    ({ rule, message }) => `      ${printable(message)}  ${colours.dim(`[${rule}]`)}`,
+  );
+  return [told, ...facts].join('\n');
 }
 
 function colourOf(severity: Severity, colours: Colours): (text: string) => string {

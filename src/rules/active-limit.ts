@@ -6,3 +6,8 @@ export interface ActiveLimit {
   readonly severity: Severity;
   readonly limit: Limit;
 }
+
+/** What the finding of this limit says is the same place: see `identityOf`. */
+export function identityOfLimit({ rule, limit }: ActiveLimit): string {
+  return [rule.id, limit.person ?? '', limit.joint ?? '', limit.edge ?? ''].join(' ');
+}

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { identityOfLimit } from './active-limit.ts';
 import { configure } from './configuration.ts';
 import { identityOf } from './finding.ts';
 import { RULES } from './index.ts';
@@ -30,15 +31,17 @@ describe('for anybody in any frame', () => {
 
   test('what a rule finds is what its limits say is broken', () => {
     fc.assert(
-      fc.property(anyFrame, fc.constantFrom(...RULES), fc.boolean(), (frame, { id, settings }, isWide) => {
+      fc.property(anyFrame, fc.constantFrom(...RULES), fc.boolean(), (frame, { id, settings, check }, isWide) => {
         const any = sceneOf(frame);
         const most = Object.fromEntries(Object.entries(settings).map(([name, { maximum }]) => [name, maximum]));
         const alone = only(id, isWide ? { settings: most } : {});
         const found = checkScene(any, alone).map((finding) => identityOf(finding));
         const broken = activeLimits(any, alone)
           .filter(({ limit }) => isBroken(limit, any.crop))
-          .map(({ limit }) => [id, limit.person ?? '', limit.joint ?? '', limit.edge ?? ''].join(' '));
-        expect(new Set(found)).toEqual(new Set(broken));
+          .map((active) => identityOfLimit(active));
+        const remarks =
+          check?.(any, alone.get(id)!.settings, alone).map(({ person = '' }) => `${id} ${person}  `) ?? [];
+        expect(new Set(found)).toEqual(new Set([...broken, ...remarks]));
         expect(new Set(found).size).toBe(found.length);
       }),
       { numRuns: 2000 },

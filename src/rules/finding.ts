@@ -13,6 +13,14 @@ export interface Finding {
   readonly value?: number;
   readonly limit?: number;
   readonly possible?: boolean;
+  /** What other rules know about the cause; it counts as no finding of its own. */
+  readonly related?: readonly RelatedFact[];
+}
+
+/** What a rule adds to another rule's finding. */
+export interface RelatedFact {
+  readonly rule: string;
+  readonly message: string;
 }
 
 /** Whether an allow key, `rule` or `rule/joint`, covers something that a rule says of that joint. */

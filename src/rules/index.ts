@@ -2,15 +2,21 @@ import { aspect } from './aspect/index.ts';
 import { edgeAlongBody } from './edge-along-body/index.ts';
 import { edgeAlongLimb } from './edge-along-limb/index.ts';
 import { edgeClearance } from './edge-clearance/index.ts';
+import { edgeObject } from './edge-object/index.ts';
 import { eyeLine } from './eye-line/index.ts';
 import { faceCut } from './face-cut/index.ts';
 import { footCut } from './foot-cut/index.ts';
 import { handCut } from './hand-cut/index.ts';
 import { headroom } from './headroom/index.ts';
+import { horizon } from './horizon/index.ts';
 import { jointCut } from './joint-cut/index.ts';
 import { length } from './length/index.ts';
+import { lookRoom } from './look-room/index.ts';
+import { narrowPlace } from './narrow-place/index.ts';
 import { outsidePhoto } from './outside-photo/index.ts';
 import { placement } from './placement/index.ts';
+import { straightenCost } from './straighten-cost/index.ts';
+import { tilt } from './tilt/index.ts';
 import type { Rule } from './rule.ts';
 
 /** Every rule about a crop, in the order in which a frame's findings are told. */
@@ -28,4 +34,10 @@ export const RULES: readonly Rule[] = [
   headroom,
   eyeLine,
   placement,
+  lookRoom,
+  narrowPlace,
+  edgeObject,
+  horizon,
+  tilt,
+  straightenCost,
 ];

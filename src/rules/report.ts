@@ -1,21 +1,17 @@
-import { excess } from '../geometry/half-space.ts';
 import type { Edges } from '../geometry/shapes.ts';
 import { shortSideOf } from '../geometry/shapes.ts';
 import type { Configuration, RuleConfiguration } from './configuration.ts';
-import type { Finding } from './finding.ts';
+import type { Finding, RelatedFact } from './finding.ts';
 import { RULES } from './index.ts';
 import type { ActiveLimit } from './active-limit.ts';
-import type { Figure } from '../people/figure.ts';
-import { wholeBox } from '../people/whole-box.ts';
 import { bodyLimitsOf } from './body-limits.ts';
 import { valueOf } from './limits.ts';
-import { edgesNear } from './near-edges.ts';
-import type { Limit, Rule, Severity } from './rule.ts';
+import type { Limit, Remark, Rule, Severity } from './rule.ts';
+import { bodiesOf, brokenHere } from './broken.ts';
 import type { Scene } from './scene.ts';
 import { withoutRepetition } from './repetition.ts';
 
-/** Half of what a tenth of a pixel can be by rounding: a crop on the line itself is fine. */
-const ON_THE_LINE = 1e-3;
+export { isBroken } from './broken.ts';
 
 /**
  * Every limit of every rule that is not off, for this scene. A rule that fails has none: `checkScene` says so, and the
@@ -47,34 +43,6 @@ function addLimits(to: ActiveLimit[], rule: Rule, scene: Scene, own: RuleConfigu
   for (const limit of rule.limits?.(scene, own.settings) ?? []) to.push({ rule, severity, limit });
 }
 
-interface Body {
-  readonly figure: Figure;
-  /** Around everything known of it. */
-  readonly box: Edges;
-}
-
-/** Those of a rule's limits that the scene's own crop may break: most bodies are far from most edges. */
-function limitsHere(rule: Rule, scene: Scene, bodies: readonly Body[], { settings }: RuleConfiguration): Limit[] {
-  const { crop } = scene;
-  const limits: Limit[] = [];
-  if (rule.bodyLimits) {
-    for (const { figure, box } of bodies) {
-      const edges = edgesNear(box, crop, rule.bodyReach?.(figure, settings, crop) ?? 0);
-      if (edges.length > 0) limits.push(...rule.bodyLimits(figure, settings, edges, crop));
-    }
-  }
-  if (rule.limits) limits.push(...rule.limits(scene, settings));
-  return limits;
-}
-
-/** Whether a crop with these edge lines breaks the limit: every escape is missed. */
-export function isBroken(limit: Limit, edges: Edges): boolean {
-  for (const escape of limit.escapes) {
-    if (excess(escape, edges) <= ON_THE_LINE) return false;
-  }
-  return true;
-}
-
 /**
  * What the rules say about the scene's crop, each place once. The only way a rule's word gets out. A rule that fails
  * becomes one finding of its own, with severity error.
@@ -85,20 +53,55 @@ export function checkScene(
   rules: readonly Rule[] = RULES,
 ): readonly Finding[] {
   const here = { ...scene, isFixed: true };
-  const bodies = scene.counted.map((figure) => ({ figure, box: wholeBox(figure) }));
+  const bodies = bodiesOf(scene);
+  const explaining = rules.filter((rule) => rule.explain && isOn(configuration.get(rule.id)));
   const findings: Finding[] = [];
   for (const rule of rules) {
     const own = configuration.get(rule.id);
-    if (!own || own.severity === 'off') continue;
+    if (!isOn(own)) continue;
     try {
-      for (const limit of limitsHere(rule, here, bodies, own)) {
-        if (isBroken(limit, scene.crop)) findings.push(findingOf(rule, own.severity, limit, scene.crop));
+      for (const active of brokenHere(rule, here, bodies, own)) {
+        const finding = findingOf(active, scene.crop);
+        const related = explaining.flatMap((other) => factsOf(other, here, active));
+        findings.push(related.length > 0 ? { ...finding, related } : finding);
       }
+      for (const remark of rule.check?.(here, own.settings, configuration) ?? [])
+        findings.push(told(rule, own, remark));
     } catch (error) {
       findings.push(failureOf(rule, error));
     }
   }
   return withoutRepetition(findings);
+}
+
+function isOn(own: RuleConfiguration | undefined): own is ActiveConfiguration {
+  return own !== undefined && own.severity !== 'off';
+}
+
+type ActiveConfiguration = RuleConfiguration & { readonly severity: Severity };
+
+function told(rule: Rule, { severity }: ActiveConfiguration, remark: Remark): Finding {
+  const { value, bound, person } = remark;
+  return {
+    rule: rule.id,
+    severity,
+    message: sayer(rule, remark.message)({ ...(person !== undefined && { person }), ...remark.arguments }, value ?? 0),
+    ...(person !== undefined && { person }),
+    ...(value !== undefined && { value }),
+    ...(bound !== undefined && { limit: bound }),
+  };
+}
+
+function factsOf(rule: Rule, scene: Scene, active: ActiveLimit): RelatedFact[] {
+  const remark = rule.explain?.(scene, active);
+  if (!remark) return [];
+  return [{ rule: rule.id, message: sayer(rule, remark.message)(remark.arguments, remark.value ?? 0) }];
+}
+
+function sayer(rule: Rule, message: string): Rule['messages'][string] {
+  const say = rule.messages[message];
+  if (!say) throw new Error(`Rule ${rule.id} has no message ${message}.`);
+  return say;
 }
 
 function failureOf(rule: Rule, error: unknown): Finding {
@@ -110,9 +113,8 @@ function failureOf(rule: Rule, error: unknown): Finding {
   };
 }
 
-function findingOf(rule: Rule, severity: Severity, limit: Limit, edges: Edges): Finding {
-  const say = rule.messages[limit.message];
-  if (!say) throw new Error(`Rule ${rule.id} has no message ${limit.message}.`);
+function findingOf({ rule, severity, limit }: ActiveLimit, edges: Edges): Finding {
+  const say = sayer(rule, limit.message);
   const value = limit.measure && measured(limit.measure, edges);
   const { person, joint, edge } = limit;
   const place = {

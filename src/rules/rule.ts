@@ -1,6 +1,8 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import type { Figure } from '../people/figure.ts';
+import type { ActiveLimit } from './active-limit.ts';
+import type { Configuration } from './configuration.ts';
 import type { Scene } from './scene.ts';
 
 export const SEVERITIES = ['error', 'warning', 'info', 'off'] as const;
@@ -62,6 +64,17 @@ export interface Limit {
   readonly bound?: number;
 }
 
+/** Something that a rule says of a frame and that no other crop changes. */
+export interface Remark {
+  /** Which of the rule's messages says it. */
+  readonly message: string;
+  readonly arguments: MessageArguments;
+  /** In the unit of the rule's page, like `bound`. */
+  readonly value?: number;
+  readonly bound?: number;
+  readonly person?: number;
+}
+
 /** A rule whose values are data and whose limits are pure functions of the scene. */
 export interface Rule {
   readonly id: string;
@@ -88,11 +101,15 @@ export interface Rule {
   readonly bodyReach?: (figure: Figure, settings: SettingValues, crop: Edges) => number;
   /** What else it asks of a frame. */
   readonly limits?: (scene: Scene, settings: SettingValues) => readonly Limit[];
+  /** What it says of a frame whatever the crop; `configuration` is for what other rules would say of another frame. */
+  readonly check?: (scene: Scene, settings: SettingValues, configuration: Configuration) => readonly Remark[];
+  /** What it adds to another rule's broken limit: one of its own messages, when it caused it. */
+  readonly explain?: (scene: Scene, broken: ActiveLimit) => Remark | undefined;
 }
 
 /** Types a rule's own settings where they are used, and erases them where all rules are handled alike. */
 export function defineRule<Schema extends SettingSchema>(
-  rule: Omit<Rule, 'settings' | 'bodyLimits' | 'bodyReach' | 'limits'> & {
+  rule: Omit<Rule, 'settings' | 'bodyLimits' | 'bodyReach' | 'limits' | 'check'> & {
     readonly settings: Schema;
     readonly bodyLimits?: (
       figure: Figure,
@@ -102,6 +119,7 @@ export function defineRule<Schema extends SettingSchema>(
     ) => readonly Limit[];
     readonly bodyReach?: (figure: Figure, settings: SettingValues<Schema>, crop: Edges) => number;
     readonly limits?: (scene: Scene, settings: SettingValues<Schema>) => readonly Limit[];
+    readonly check?: (scene: Scene, settings: SettingValues<Schema>, configuration: Configuration) => readonly Remark[];
   },
 ): Rule {
   return rule as Rule;

@@ -3,7 +3,7 @@ import { heightOf, widthOf } from '../geometry/shapes.ts';
 import { figureOf, isFaceInCrop, isInCrop, type Figure } from '../people/figure.ts';
 import type { Length } from '../people/lengths.ts';
 import { foundLength } from '../people/length-spans.ts';
-import type { Person } from '../people/person.ts';
+import type { Horizon, Person, Tilt } from '../people/person.ts';
 import { subjectsOf } from '../people/subjects.ts';
 
 export const COMPOSITIONS = ['thirds', 'centred', 'free'] as const;
@@ -24,6 +24,9 @@ export interface SceneInput {
   readonly people: readonly Person[];
   /** Ids that the frame names. */
   readonly subjects: readonly number[] | undefined;
+  /** As the people file has them: the `straighten` that would level the photo, and where its horizon runs. */
+  readonly tilt?: Tilt | undefined;
+  readonly horizon?: Horizon | undefined;
 }
 
 /** A frame as the rules see it. Everything in pixels of the turned picture. */
@@ -54,6 +57,11 @@ export function sceneOf(input: SceneInput): Scene {
 /** The same frame with another crop. */
 export function withCrop(scene: Scene, crop: Edges): Scene {
   return sceneWith({ ...scene, crop }, scene.figures, scene.counted);
+}
+
+/** The same frame turned to other degrees, with the edge lines of a crop in that picture. */
+export function turnedTo(scene: Scene, degrees: number, crop: Edges): Scene {
+  return sceneOf({ ...scene, degrees, crop });
 }
 
 function sceneWith(input: SceneInput, figures: readonly Figure[], counted: readonly Figure[]): Scene {

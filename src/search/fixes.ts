@@ -2,10 +2,12 @@ import type { Edges, Rectangle } from '../geometry/shapes.ts';
 import type { Configuration } from '../rules/configuration.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf, isCoveredBy } from '../rules/finding.ts';
-import type { ActiveLimit } from '../rules/active-limit.ts';
+import { identityOfLimit, type ActiveLimit } from '../rules/active-limit.ts';
 import { checkScene, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
+import { levelFrame } from './levelling.ts';
+import { placedCrops } from './placing.ts';
 import type { SearchAnswer } from './nearest.ts';
 import { NearestSearch } from './nearest.ts';
 import type { SearchOptions } from './options.ts';
@@ -14,12 +16,17 @@ import { titleOf } from './titles.ts';
 export const FIX_KINDS = ['nearest', 'tighter', 'wider'] as const;
 export type FixKind = (typeof FIX_KINDS)[number];
 
+/** A hint is worth one answer. */
+const NEAREST: readonly FixKind[] = ['nearest'];
+
 /** A crop that removes a finding and adds none at warning or above. */
 export interface Fix {
   /** What it does, for a photographer. */
   readonly title: string;
   /** As the manifest writes it. */
   readonly crop: Rectangle;
+  /** Where the picture is turned too: the new `straighten`. */
+  readonly straighten?: number;
   readonly kind: FixKind;
 }
 
@@ -62,14 +69,37 @@ class Workshop {
 
   fixesOf(finding: Finding): Fix[] {
     if (!this.present.has(identityOf(finding))) return [];
+    if (finding.rule === 'tilt') return this.levelling();
+    if (finding.rule === 'placement') {
+      const placed = this.placing(finding);
+      if (placed) return [placed];
+    }
     const fixes: Fix[] = [];
-    for (const kind of FIX_KINDS) {
+    for (const kind of finding.severity === 'info' ? NEAREST : FIX_KINDS) {
       const answer = this.answerFor(finding, kind);
       if (!answer || fixes.some(({ crop }) => isSame(crop, answer.crop))) continue;
       const isClean = this.findingsAt(answer.edges).every((other) => !this.isPressing(other));
       fixes.push({ title: titleOf(this.scene, answer.edges, kind, isClean), crop: answer.crop, kind });
     }
     return fixes;
+  }
+
+  /** No crop levels a picture: it is turned and cropped in one step. */
+  private levelling(): Fix[] {
+    const levelled = levelFrame(this.scene, this.configuration, this.options);
+    if (!levelled) return [];
+    const { crop, straighten, title, scene } = levelled;
+    const isFine = checkScene(scene, this.configuration).every((finding) => this.isKnown(finding));
+    return isFine ? [{ title, crop, straighten, kind: 'nearest' }] : [];
+  }
+
+  /** The subject brought to its place by moving the crop alone, where nothing new is said of that. */
+  private placing(finding: Finding): Fix | undefined {
+    const placed = placedCrops(this.scene).find(({ edges }) => {
+      const after = this.findingsAt(edges).map(identityOf);
+      return !after.includes(identityOf(finding)) && after.every((identity) => this.present.has(identity));
+    });
+    return placed && { title: placed.title, crop: placed.crop, kind: 'nearest' };
   }
 
   /** The crop of that kind that meets every rule; where there is none, one that mends this finding and breaks no more. */
@@ -112,7 +142,12 @@ class Workshop {
     const after = this.findingsAt(edges);
     const identity = identityOf(finding);
     if (after.some((other) => identityOf(other) === identity)) return false;
-    return after.every((other) => !this.isPressing(other) || this.pressing.has(identityOf(other)));
+    return after.every((other) => this.isKnown(other));
+  }
+
+  /** A finding that does not press, or that the present crop has too. */
+  private isKnown(finding: Finding): boolean {
+    return !this.isPressing(finding) || this.pressing.has(identityOf(finding));
   }
 
   private findingsAt(edges: Edges): readonly Finding[] {
@@ -134,18 +169,6 @@ class Workshop {
 
 function inDirection(options: SearchOptions, kind: FixKind): SearchOptions {
   return kind === 'nearest' ? options : { ...options, direction: kind };
-}
-
-function identityOfLimit({ rule, severity, limit }: ActiveLimit): string {
-  const { person, joint, edge } = limit;
-  return identityOf({
-    rule: rule.id,
-    severity,
-    message: '',
-    ...(person !== undefined && { person }),
-    ...(joint !== undefined && { joint }),
-    ...(edge !== undefined && { edge }),
-  });
 }
 
 function isSame(a: Rectangle, b: Rectangle): boolean {

@@ -9,6 +9,11 @@ export type { Broken, SearchAnswer } from './nearest.ts';
 export { nearestCrop } from './nearest.ts';
 export type { Rung } from './ladder.ts';
 export { ladder } from './ladder.ts';
+export type { Carried } from './carry.ts';
+export { carryCrop } from './carry.ts';
+export type { Levelled } from './levelling.ts';
+export { levelFrame } from './levelling.ts';
+export { straightenLess } from './straighten-less.ts';
 export type { Fix } from './fixes.ts';
 export { fixesFor } from './fixes.ts';
 

@@ -1,7 +1,7 @@
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { EDGE_NAMES, heightOf, widthOf } from '../geometry/shapes.ts';
 import { foundLength } from '../people/length-spans.ts';
-import { LENGTH_WORDS } from '../people/lengths.ts';
+import { LENGTH_WORDS, rungOf } from '../people/lengths.ts';
 import type { Scene } from '../rules/scene.ts';
 import { edgeWords } from '../rules/words.ts';
 
@@ -25,14 +25,14 @@ export function titleOf(scene: Scene, edges: Edges, kind: 'nearest' | 'tighter' 
 }
 
 /** The change of the side that changed most: "212 px tighter". */
-function sizeWords(before: Edges, after: Edges): string {
+export function sizeWords(before: Edges, after: Edges): string {
   const changes = [widthOf(after) - widthOf(before), heightOf(after) - heightOf(before)];
   const most = changes.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
   return `${Math.round(Math.abs(most))} px ${most < 0 ? 'tighter' : 'wider'}`;
 }
 
 /** The one or two edges that move most: "lower edge 38 px up, left edge 12 px right". */
-function movedWords(before: Edges, after: Edges): string {
+export function movedWords(before: Edges, after: Edges): string {
   const moves = EDGE_NAMES.map((edge) => ({ edge, by: Math.round(after[edge] - before[edge]) }))
     .filter(({ by }) => by !== 0)
     .sort((a, b) => Math.abs(b.by) - Math.abs(a.by))
@@ -44,4 +44,12 @@ function movedWords(before: Edges, after: Edges): string {
 function directionOf(edge: EdgeName, by: number): string {
   if (edge === 'left' || edge === 'right') return by < 0 ? 'left' : 'right';
   return by < 0 ? 'up' : 'down';
+}
+
+/** "come up to half length" where another crop of the same frame, turned, shows less of the tallest subject. */
+export function arrivalWords(before: Scene, after: Scene, edges: Edges): string | undefined {
+  const from = before.tallest && foundLength(before.tallest, before.crop);
+  const to = after.tallest && foundLength(after.tallest, edges);
+  if (!from || !to || rungOf(to) <= rungOf(from)) return undefined;
+  return `come up to ${LENGTH_WORDS[to]}`;
 }

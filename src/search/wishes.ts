@@ -1,10 +1,9 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
 import { atLeast, atMost } from '../geometry/half-space.ts';
 import type { Figure } from '../people/figure.ts';
-import { middleOf } from '../geometry/points.ts';
+import { kneeLine } from '../people/knee-line.ts';
 import type { LengthSpan } from '../people/length-spans.ts';
 import { lengthSpans } from '../people/length-spans.ts';
-import { PROPORTIONS } from '../people/proportions.ts';
 import { facesToHold } from './conditions.ts';
 import type { Point } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
@@ -25,7 +24,15 @@ const PRESENT_LENGTH = 0.3;
 const WHOLE_SHOULDERS = 2.5;
 const WHOLE_HEAD = 6;
 const WHOLE_OTHER_FACE = 4;
-const BY_RULE: Readonly<Record<string, number>> = { 'eye-line': 1, placement: 2.5 };
+const BY_RULE: Readonly<Record<string, number>> = {
+  'eye-line': 1,
+  placement: 2.5,
+  'look-room': 0.5,
+  horizon: 0.3,
+  'narrow-place': 0.15,
+};
+/** Somebody else at an edge is cropped out when it is asked for, and is not worth a longer search else. */
+const NOT_WISHED: ReadonlySet<string> = new Set(['edge-object']);
 const OTHER_RULE = 0.5;
 
 /** Fine but outside the aim (DESIGN, Bodies), as shares of shoulder → hip and of hip → knee. */
@@ -34,7 +41,8 @@ const OFF_AIM_ON_THIGH = [[0.25, 0.4], [0.7, 0.8]] as const; // prettier-ignore
 
 /** What the scene wishes of a crop: the lower edge in an aim zone and at its length, and what rules only hint at. */
 export function wishesOf(scene: Scene, hints: readonly ActiveLimit[]): Wish[] {
-  const ofRules = hints.map(({ rule, limit }): Wish => ({
+  const wished = hints.filter(({ rule }) => !NOT_WISHED.has(rule.id));
+  const ofRules = wished.map(({ rule, limit }): Wish => ({
     escapes: limit.escapes,
     weight: BY_RULE[rule.id] ?? OTHER_RULE,
   }));
@@ -94,15 +102,6 @@ function lowerEdgeWishes(figure: Figure): Wish[] {
     ...OFF_AIM_ON_THIGH.map(([from, to]) => outOf(thigh(from), thigh(to), AIM)),
     outOf(knee, sole, ON_THE_SHIN),
   ];
-}
-
-/** Height of the knees where they were found, else by the proportions of hip to ankle. */
-function kneeLine(figure: Figure): number {
-  const { hip, ankle } = figure.lines;
-  const found = [figure.points.left_knee, figure.points.right_knee].filter((point) => point !== undefined);
-  const { hipToKnee, kneeToAnkle } = PROPORTIONS;
-  const knee = found.length > 0 ? middleOf(...found).y : hip + ((ankle - hip) * hipToKnee) / (hipToKnee + kneeToAnkle);
-  return Math.min(Math.max(knee, hip), ankle);
 }
 
 function lengthWishes(scene: Scene, tallest: Figure): Wish[] {

@@ -21,5 +21,10 @@ export function isAboutCrop({ rule }: Finding): boolean {
 /** What `--rule` lets through: findings of these rules (absent or none: of all), and what kept the rules from speaking. */
 export function askedFor(rules: readonly string[] | undefined): (finding: LocatedFinding) => boolean {
   if (rules === undefined || rules.length === 0) return () => true;
-  return (finding) => rules.includes(finding.rule) || isPreventing(finding);
+  return (finding) => isNamedBy(rules, finding) || isPreventing(finding);
+}
+
+/** Whether one of these rules says the finding, or something about its cause. */
+export function isNamedBy(rules: readonly string[], { rule, related = [] }: Finding): boolean {
+  return rules.includes(rule) || related.some((fact) => rules.includes(fact.rule));
 }

@@ -10,13 +10,14 @@ interface Counted {
   readonly allowed?: string;
 }
 
+/** Findings about a session as a whole and about its frames. */
+interface CheckedParts {
+  readonly findings: readonly Counted[];
+  readonly frames: readonly { readonly findings: readonly Counted[] }[];
+}
+
 /** How much was found; what an `allow` covers counts nowhere. */
-export function countFindings(
-  checks: readonly {
-    readonly findings: readonly Counted[];
-    readonly frames: readonly { readonly findings: readonly Counted[] }[];
-  }[],
-): Counts {
+export function countFindings<Checked extends CheckedParts>(checks: readonly Checked[]): Counts {
   const counted = checks
     .flatMap((check) => [...check.findings, ...check.frames.flatMap((frame) => frame.findings)])
     .filter((finding) => finding.allowed === undefined);

@@ -86,6 +86,11 @@ export class FileFindings {
   }
 
   #ofSubjects(frame: Frame, { people }: PhotoPeople): LocatedFinding[] {
+    if (people.length === 0 && !frame.subjects) {
+      const remedy = 'If somebody is there, add the person on the cutting mat.';
+      const message = `Nobody was found in ${frame.photo.value}, so no rule about bodies speaks. ${remedy}`;
+      return this.#say('not-measured', message, frame.photo.range, 'info');
+    }
     const ids = people.map(({ id }) => id);
     const strangers = frame.subjects?.value.filter((id) => !ids.includes(id)) ?? [];
     if (!frame.subjects || strangers.length === 0) return [];
@@ -96,6 +101,8 @@ export class FileFindings {
 
   #say(rule: FileRuleId, message: string, range: TextRange, atMost: Severity = 'error'): LocatedFinding[] {
     const severity = this.#context.configuration.files.get(rule) ?? 'error';
+    // No setting hides that something could not be read: nobody would know what was not checked.
+    if (rule === 'manifest' && atMost === 'error') return [{ rule, severity: 'error', message, range }];
     if (severity === 'off') return [];
     const order: readonly Severity[] = ['info', 'warning', 'error'];
     const lower = order[Math.min(order.indexOf(severity), order.indexOf(atMost))]!;

@@ -9,6 +9,8 @@ export interface FixedFrame {
   readonly frame: Frame;
   readonly before: Rectangle;
   readonly after: Rectangle;
+  /** Where the picture was turned too. */
+  readonly straighten?: { readonly before: number; readonly after: number };
   /** Sum of the four edges' moves over the photo's diagonal. */
   readonly moved: number;
   /** What the fix removed. */

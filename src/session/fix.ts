@@ -7,20 +7,22 @@ import { nearestWord } from '../manifest/spelling.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf } from '../rules/finding.ts';
 import type { Scene } from '../rules/scene.ts';
-import { askedFor, isAboutCrop, isPreventing } from './asked.ts';
+import type { Configuration } from '../rules/configuration.ts';
+import { askedFor, isAboutCrop, isNamedBy, isPreventing } from './asked.ts';
 import { breathe } from './breathe.ts';
 import { checkSession } from './check.ts';
 import type { FixedFrame, FixReport, Remaining, Untouched } from './fix-report.ts';
 import type { FrameCheck } from './frame-check.ts';
 import { measuredScene } from './frame-scene.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
-import { repair, type Repair } from './repair.ts';
+import { repair, type Repair, type RepairQuestion } from './repair.ts';
 import { movedOffset, rewrite, writeManifest, type Rewritten } from './rewrite.ts';
 import type { Session } from './session.ts';
 import type { SessionCheck } from './session-check.ts';
 import { SessionError } from './session-error.ts';
 import { removeLeftovers } from './text-file.ts';
 import { problemOfWhole } from './trust.ts';
+import { turnFrame } from './turn-frame.ts';
 
 export interface FixOptions {
   /** Repair only what these rules say. Absent or none: what all say. */
@@ -103,7 +105,8 @@ interface Outcome {
 
 function outcomeOf(session: Session, check: FrameCheck, options: FixOptions, isStopped: boolean): Outcome {
   const { frame } = check;
-  const pressing = check.findings.filter(isPressing);
+  const named = options.rules?.length === 0 ? undefined : options.rules;
+  const pressing = check.findings.filter((finding) => isToMend(finding, frame, named));
   const ofCrop = pressing.filter(isAboutCrop);
   const troubles = pressing.filter(isPreventing);
   if (troubles.length > 0) return { untouched: { frame, troubles, waiting: ofCrop.length }, remaining: [] };
@@ -111,22 +114,64 @@ function outcomeOf(session: Session, check: FrameCheck, options: FixOptions, isS
   if (isStopped) return { remaining: others, waits: ofCrop.length > 0 };
   const scene = ofCrop.length > 0 ? measuredScene(session, frame) : undefined;
   if (!scene) return { remaining: [...ofCrop.map((finding) => ({ frame, finding })), ...others] };
-  const rules = options.rules?.length === 0 ? undefined : options.rules;
-  const repaired = repair({
+  const question: RepairQuestion = {
     scene,
-    configuration: session.configuration.crops,
+    configuration: raised(session.configuration.crops, named),
     allow: [...frame.allow.keys()],
-    rules,
+    // What a rule only explains is another rule's to mend.
+    rules: named && [...named, ...ofCrop.map(({ rule }) => rule)],
     anyLength: options.anyLength === true,
-  });
+  };
+  const turning = turnFrame({ ...question, configuration: session.configuration.crops }, ofCrop);
+  if (turning) return turnedOutcome(check, turning, ofCrop, others);
+  const repaired = repair(question);
   const left = repaired.remaining
-    .filter(({ rule }) => rules === undefined || rules.includes(rule))
+    .filter(({ rule }) => !question.rules || question.rules.includes(rule))
     .map((finding) => remainingOf(frame, finding, repaired));
   return {
     ...(repaired.crop && { fixed: fixedFrame(check, scene, repaired.crop, ofCrop, repaired) }),
     remaining: [...left, ...others],
     isCleanCloser: repaired.isCleanCloser,
   };
+}
+
+function turnedOutcome(
+  { frame, crop, straighten }: FrameCheck,
+  { turned, reason }: NonNullable<ReturnType<typeof turnFrame>>,
+  ofCrop: readonly LocatedFinding[],
+  others: readonly Remaining[],
+): Outcome {
+  if (!turned) {
+    const left = ofCrop.map((finding): Remaining => ({ frame, finding, ...(reason !== undefined && { reason }) }));
+    return { remaining: [...left, ...others] };
+  }
+  const left = new Set(turned.remaining.map(identityOf));
+  const fixed: FixedFrame = {
+    frame,
+    before: crop,
+    after: turned.crop,
+    straighten: { before: straighten, after: turned.straighten },
+    moved: turned.moved,
+    repaired: ofCrop.filter((finding) => !left.has(identityOf(finding))),
+  };
+  return { fixed, remaining: others };
+}
+
+/** What a fix is for: errors and warnings, and hints of the rules that are asked for by name. */
+function isToMend(finding: LocatedFinding, frame: Frame, named: readonly string[] | undefined): boolean {
+  if (isPressing(finding)) return true;
+  const isNamed = named !== undefined && isNamedBy(named, finding) && isAboutCrop(finding);
+  return isNamed && finding.allowed === undefined && frame.final?.value !== true;
+}
+
+/** Who asks for a hint by name means it like a warning. */
+function raised(configuration: Configuration, named: readonly string[] = []): Configuration {
+  return new Map(
+    [...configuration].map(([rule, own]) => [
+      rule,
+      named.includes(rule) && own.severity === 'info' ? { ...own, severity: 'warning' } : own,
+    ]),
+  );
 }
 
 function remainingOf(frame: Frame, finding: Finding, { reasons }: Repair): Remaining {

@@ -40,7 +40,7 @@ const ABSENT: PhotoState = { kind: 'absent' };
 export function checkFrame(context: CheckContext, { frame, problems, measured, state }: FrameInput): FrameCheck {
   const files = new FileFindings(context);
   const size = measured?.size ?? (state && 'size' in state ? state.size : undefined);
-  const scene = size && canBeJudged(frame) && sceneOfFrame(context, frame, size, measured?.people ?? []);
+  const scene = size && canBeJudged(frame) && sceneOfFrame(context, frame, size, measured?.people ?? [], measured);
   const found = [
     ...problems.flatMap((problem) => files.ofProblem(problem)),
     ...files.ofFrame(frame, state ?? ABSENT, measured),

@@ -3,6 +3,7 @@ import { shapeWords } from '../geometry/shape-words.ts';
 import type { Size } from '../geometry/shapes.ts';
 import { heightOf, widthOf } from '../geometry/shapes.ts';
 import { LENGTH_WORDS } from '../people/lengths.ts';
+import type { Scene } from '../rules/scene.ts';
 import type { FrameCheck } from './frame-check.ts';
 import { canBeJudged, measuredScene } from './frame-scene.ts';
 import type { Session } from './session.ts';
@@ -16,6 +17,10 @@ export interface FrameFacts {
   readonly pixels?: Size;
   /** Room over the highest head, in percent of the crop's height. */
   readonly overHead?: number;
+  /** Room under the lowest foot, in percent of the crop's height; absent where the crop ends above it. */
+  readonly underFeet?: number;
+  /** Room beside the people that count, in percent of the crop's width; negative where an edge cuts one. */
+  readonly beside?: { readonly left: number; readonly right: number };
   readonly people?: number;
 }
 
@@ -27,12 +32,27 @@ export function factsOf(session: Session, check: FrameCheck, size?: Size): Frame
   if (!photo || !canBeJudged(frame)) return {};
   const edges = effectiveEdges(crop, photo, straighten);
   const pixels = { width: Math.round(widthOf(edges)), height: Math.round(heightOf(edges)) };
-  const heads = measuredScene(session, frame)?.counted.flatMap(({ headTop }) => headTop?.y ?? []) ?? [];
-  const over = heads.length > 0 && heightOf(edges) > 0 ? (Math.min(...heads) - edges.top) / heightOf(edges) : undefined;
   return {
     ...(length && { length: LENGTH_WORDS[length] }),
     ...(pixels.width > 0 && pixels.height > 0 && { shape: shapeWords(pixels.width, pixels.height), pixels }),
-    ...(over !== undefined && { overHead: Math.round(over * 1000) / 10 }),
+    ...marginsOf(measuredScene(session, frame)),
     ...(measured && { people: measured.people.length }),
+  };
+}
+
+function marginsOf(scene: Scene | undefined): Pick<FrameFacts, 'overHead' | 'underFeet' | 'beside'> {
+  if (!scene || scene.counted.length === 0) return {};
+  const { crop, counted } = scene;
+  if (heightOf(crop) <= 0 || widthOf(crop) <= 0) return {};
+  const percent = (room: number, of: number): number => Math.round((room / of) * 1000) / 10;
+  const heads = counted.flatMap(({ headTop }) => headTop?.y ?? []);
+  const under = percent(crop.bottom - Math.max(...counted.map(({ lines }) => lines.sole)), heightOf(crop));
+  return {
+    ...(heads.length > 0 && { overHead: percent(Math.min(...heads) - crop.top, heightOf(crop)) }),
+    ...(under >= 0 && { underFeet: under }),
+    beside: {
+      left: percent(Math.min(...counted.map(({ extent }) => extent.left)) - crop.left, widthOf(crop)),
+      right: percent(crop.right - Math.max(...counted.map(({ extent }) => extent.right)), widthOf(crop)),
+    },
   };
 }

@@ -3,7 +3,7 @@ import { orientationOf, shapeOf } from '../geometry/ratio.ts';
 import type { Edges, Rectangle, Size } from '../geometry/shapes.ts';
 import type { Aspect, Composition, Frame, Manifest } from '../manifest/manifest.ts';
 import { DEFAULT_ASPECT, DEFAULT_COMPOSITION } from '../manifest/manifest.ts';
-import type { Person } from '../people/person.ts';
+import type { Person, PhotoPeople } from '../people/person.ts';
 import type { Scene } from '../rules/scene.ts';
 import { sceneOf } from '../rules/scene.ts';
 import type { Session } from './session.ts';
@@ -50,7 +50,7 @@ export function measuredScene(
 ): Scene | undefined {
   const measured = people.photos.get(frame.photo.value);
   if (!measured || !canBeJudged(frame)) return undefined;
-  return sceneOfFrame(defaultsOf(manifest), frame, measured.size, measured.people);
+  return sceneOfFrame(defaultsOf(manifest), frame, measured.size, measured.people, measured);
 }
 
 /** The frame as the rules see it, with the crop that it has now. */
@@ -59,6 +59,7 @@ export function sceneOfFrame(
   frame: Frame,
   photo: Size,
   people: readonly Person[],
+  { tilt, horizon }: Pick<PhotoPeople, 'tilt' | 'horizon'> = {},
 ): Scene {
   const degrees = degreesOf(frame);
   const crop = effectiveEdges(cropOf(frame, photo), photo, degrees);
@@ -71,6 +72,8 @@ export function sceneOfFrame(
     askedLength: frame.length?.value,
     people,
     subjects: frame.subjects?.value,
+    tilt,
+    horizon,
   });
 }
 

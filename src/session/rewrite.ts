@@ -14,6 +14,8 @@ export interface Rewritten {
   readonly edits: readonly TextEdit[];
 }
 
+const MEMBERS = ['x', 'y', 'w', 'h'] as const;
+
 /** Where a place of the text before the edits stands after them. */
 export function movedOffset(edits: readonly TextEdit[], offset: number): number {
   return edits
@@ -27,14 +29,20 @@ export function movedOffset(edits: readonly TextEdit[], offset: number): number 
  */
 export function rewrite(session: Session, fixed: readonly FixedFrame[]): Rewritten {
   if (fixed.length === 0) return { text: session.manifest.text, edits: [] };
-  const changes = new Map(fixed.map(({ frame, after }): [number, FrameChange] => [frame.index, { crop: after }]));
+  const changes = new Map(
+    fixed.map(({ frame, after, straighten }): [number, FrameChange] => [
+      frame.index,
+      { crop: after, ...(straighten && { straighten: straighten.after }) },
+    ]),
+  );
   const edits = editFrames(session.manifest, changes);
   const text = applyEdits(session.manifest.text, edits);
   const again = parseManifest(text, RULE_CATALOGUE);
-  for (const { frame, after } of fixed) {
-    const crop = again.frames.find(({ index }) => index === frame.index)?.crop?.value;
-    const isThere =
-      crop && (['x', 'y', 'w', 'h'] as const).every((member) => Math.abs(crop[member] - after[member]) < 1e-9);
+  for (const { frame, after, straighten } of fixed) {
+    const reread = again.frames.find(({ index }) => index === frame.index);
+    const crop = reread?.crop?.value;
+    const isTurned = straighten === undefined || Math.abs((reread?.straighten?.value ?? 0) - straighten.after) < 1e-9;
+    const isThere = crop && isTurned && MEMBERS.every((member) => Math.abs(crop[member] - after[member]) < 1e-9);
     if (!isThere)
       throw new SessionError(
         `The new crop of ${frame.name} cannot be written into ${session.path}; nothing was changed.`,

@@ -3,9 +3,9 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 /**
- * @typedef {{ x: number, y: number, w: number, h: number }} Crop in fractions of the photo, in the turned picture
+ * @typedef {{ x: number, y: number, w: number, h: number, straighten?: number }} Crop in fractions of the photo, in the turned picture
  * @typedef {{ id: number, points: Record<string, number[]>, head_top?: number[], outline?: number[][] }} Person
- * @typedef {{ photo: [number, number], straighten?: number, compose?: string, crop: Crop, clean: Crop, people: Person[], expect: string[] }} Example
+ * @typedef {{ photo: [number, number], straighten?: number, compose?: string, tilt?: { degrees: number }, horizon?: { y: number }, crop: Crop, clean: Crop, people: Person[], expect: string[] }} Example
  * @typedef {{ x: number, y: number }} Point in units of the drawing
  */
 
@@ -19,6 +19,7 @@ const STYLE = `
     .photo { fill: #f2efe9; stroke: #999; }
     .body { stroke: #777; fill: #777; stroke-linecap: round; stroke-linejoin: round; }
     .outline { fill: none; stroke: #777; stroke-dasharray: 2 3; }
+    .horizon { stroke: #999; }
     .outside { fill: #fff; fill-opacity: 0.65; }
     .crop { fill: none; stroke: #1f4e8c; stroke-width: 1.5; }
     .third { stroke: #1f4e8c; stroke-width: 0.75; stroke-dasharray: 3 3; }
@@ -63,9 +64,8 @@ ${panel(example, example.clean, [], 2 * MARGIN + PANEL_WIDTH, panelHeight, 'afte
  * @param {string} caption
  */
 function panel(example, crop, broken, start, panelHeight, caption) {
-  const turn = example.straighten
-    ? ` transform="rotate(${example.straighten} ${PANEL_WIDTH / 2} ${short(panelHeight / 2)})"`
-    : '';
+  const degrees = crop.straighten ?? example.straighten;
+  const turn = degrees ? ` transform="rotate(${degrees} ${PANEL_WIDTH / 2} ${short(panelHeight / 2)})"` : '';
   const left = crop.x * PANEL_WIDTH;
   const right = (crop.x + crop.w) * PANEL_WIDTH;
   const top = crop.y * panelHeight;
@@ -87,12 +87,24 @@ function panel(example, crop, broken, start, panelHeight, caption) {
   return `  <g transform="translate(${start} ${MARGIN})">
     <g${turn}>
       <rect class="photo" width="${PANEL_WIDTH}" height="${short(panelHeight)}"/>
-${example.people.map((person) => drawPerson(person, panelHeight)).join('\n')}
+${[...horizonOf(example, panelHeight), ...example.people.map((person) => drawPerson(person, panelHeight))].join('\n')}
     </g>
     <path class="outside" fill-rule="evenodd" d="M-${MARGIN / 2} -${MARGIN / 2}H${PANEL_WIDTH + MARGIN / 2}V${short(panelHeight + MARGIN / 2)}H-${MARGIN / 2}Z${hole}"/>
     <path class="crop" d="${hole}"/>
 ${lines.map((text) => `    ${text}\n`).join('')}    <text x="${PANEL_WIDTH / 2}" y="${short(panelHeight + CAPTION)}" text-anchor="middle">${caption}</text>
   </g>`;
+}
+
+/**
+ * The horizon, leaning as the photo does.
+ * @param {Example} example
+ * @param {number} panelHeight
+ */
+function horizonOf({ horizon, tilt }, panelHeight) {
+  if (!horizon) return [];
+  const rise = (PANEL_WIDTH / 2) * Math.tan(((tilt?.degrees ?? 0) * Math.PI) / 180);
+  const middle = horizon.y * panelHeight;
+  return [`      ${line('horizon', { x: 0, y: middle + rise }, { x: PANEL_WIDTH, y: middle - rise })}`];
 }
 
 const LIMBS = [

@@ -17,7 +17,9 @@ const total = { passed: 0, failed: 0, skipped: 0 };
 
 check('generated files are up to date', () => node('src/tooling/generate.mjs', ['--check']));
 check('types', () => tool('typescript/bin/tsc', ['--noEmit']));
-check('types of the panel', () => tool('typescript/bin/tsc', ['--noEmit', '-p', 'src/panel/mat']));
+for (const page of ['mat', 'sheet']) {
+  check(`types of the panel: ${page}`, () => tool('typescript/bin/tsc', ['--noEmit', '-p', `src/panel/${page}`]));
+}
 check('lint and house plan', () => tool('eslint/bin/eslint.js', ['.', '--max-warnings', '0']));
 check('format', () => tool('prettier/bin/prettier.cjs', ['--check', '--log-level', 'warn', '.']));
 check('licences of the runtime dependencies', () => node('src/tooling/licences.mjs', ['--check']));

@@ -5,6 +5,7 @@ import { SIDES, type PointName } from '../people/points.ts';
 import { decodePhoto, type Pixels } from '../photos/decode.ts';
 import { digestOfFile } from '../photos/digest.ts';
 import { Pyramid } from './image/pyramid.ts';
+import { findLevel } from './lines/level.ts';
 import { measuredBy } from './models/catalogue.ts';
 import type { ModelSet } from './models/model-set.ts';
 import { boxAround } from '../geometry/points.ts';
@@ -33,7 +34,7 @@ export interface MeasureOptions {
 }
 
 /**
- * Finds and measures everybody in one photo. The file is only read.
+ * Measures one photo: everybody in it, how it leans, its horizon. The file is only read.
  * @returns places as fractions of the oriented photo, four decimals
  * @throws PhotoError when the file is not a picture that can be read
  */
@@ -43,15 +44,28 @@ export async function measurePhoto(path: string, options: MeasureOptions): Promi
     photo: options.photo ?? basename(path),
     size,
     digest: await digestOfFile(path),
-    people: await measurePixels(pixels, options.models),
+    ...(await measurePicture(pixels, options.models)),
     by: measuredBy(options.version),
   };
 }
 
+/** Everything that a decoded photo tells: everybody in it, how it leans, its horizon. Places are fractions of it. */
+export async function measurePicture(
+  pixels: Pixels,
+  models: ModelSet,
+): Promise<Pick<PhotoPeople, 'people' | 'tilt' | 'horizon'>> {
+  const picture = new Pyramid(pixels);
+  const people = await measurePeople(picture, models);
+  return { people, ...findLevel(picture, people) };
+}
+
 /** Everybody in a decoded photo, numbered from the left; places as fractions of it. */
 export async function measurePixels(pixels: Pixels, models: ModelSet): Promise<Person[]> {
-  if (Math.min(pixels.width, pixels.height) < LEAST_EDGE) return [];
-  const picture = new Pyramid(pixels);
+  return measurePeople(new Pyramid(pixels), models);
+}
+
+async function measurePeople(picture: Pyramid, models: ModelSet): Promise<Person[]> {
+  if (Math.min(picture.width, picture.height) < LEAST_EDGE) return [];
   const people: UnnumberedPerson[] = [];
   for (const observation of await observePeople(models, picture)) {
     people.push(await describePerson(models, picture, observation));

@@ -1,10 +1,12 @@
 import { prepareHost } from '../editor/host/prepare.ts';
 import { runInHost } from '../editor/host/run-suite.ts';
+import { matLatencies } from './mat.ts';
 import type { Latency } from '../editor/suite/latency.ts';
 
 /** What a user of the editor waits for, in a real extension host; a Markdown section. */
 export async function run(): Promise<string> {
-  const rows = await runInHost<Latency[]>(await prepareHost(), 'tests/editor/suite/latency.ts');
+  const host = await prepareHost();
+  const rows = [...(await runInHost<Latency[]>(host, 'tests/editor/suite/latency.ts')), ...(await matLatencies(host))];
   return [
     '## The editor',
     '',
@@ -12,6 +14,8 @@ export async function run(): Promise<string> {
     '',
     '| what | milliseconds | median of |',
     '| --- | --- | --- |',
-    ...rows.map(({ what, milliseconds, runs }) => `| ${what} | ${milliseconds.toFixed(0)} | ${runs} |`),
+    ...rows.map(
+      ({ what, milliseconds, runs }) => `| ${what} | ${milliseconds.toFixed(milliseconds < 10 ? 1 : 0)} | ${runs} |`,
+    ),
   ].join('\n');
 }

@@ -314,7 +314,11 @@ test('subjects that nobody has are told on their value', async () => {
 test.each([
   ['no such file', ['check', 'nowhere.yaml'], 'nowhere.yaml cannot be read: it is not there.'],
   ['an unknown rule', ['check', '--rule', 'joint-cuts', 'x.yaml'], 'Did you mean joint-cut?'],
-  ['a rule of a later version', ['check', '--rule', 'tilt', 'x.yaml'], 'There is no rule "tilt" in this version.'],
+  [
+    'a rule of a later version',
+    ['check', '--rule', 'backdrop', 'x.yaml'],
+    'There is no rule "backdrop" in this version.',
+  ],
   ['an unknown format', ['check', '--format', 'yaml', 'x.yaml'], '--format takes text, json, sarif'],
   ['a negative count', ['check', '--max-warnings', '-1', 'x.yaml'], '--max-warnings takes a whole number from 0'],
   ['an unknown option', ['check', '--fomat', 'json', 'x.yaml'], 'Did you mean --format?'],
@@ -334,6 +338,25 @@ test('a manifest of which no frame can be read is exit 2, with the places that b
   expect(err).toMatch(/crops\.yaml:\d+:\d+ {2}/);
   const binary = folderWith({ 'crops.yaml': Buffer.from([0xff, 0xfe, 0x00, 0x80]) });
   expect((await selvedge('check', join(binary, 'crops.yaml'))).err).toContain('UTF-8');
+});
+
+test('what could not be read is an error whatever the manifest says of that rule', async () => {
+  const text = 'selvedge: 1\naspect: free\nrules: { manifest: off }\nframes:\n';
+  const frames = `  - photo: a.jpg\n    crop: ${CLEAN}\n  - photo: a.jpg\n    crop: { x: none }\n    colour: red\n`;
+  const folder = measuredSession(text + frames);
+  const { code, out } = await selvedge('check', join(folder, 'crops.yaml'));
+  expect(code).toBe(1);
+  expect(out).toContain('crop');
+  expect(out).toContain('error');
+  expect(out).not.toContain('colour');
+});
+
+test('a photo in which nobody was found is told once, as a hint', async () => {
+  const people = peopleFile({ 'a.jpg': [] });
+  const folder = folderWith({ 'crops.yaml': `${HEAD}  - photo: a.jpg\n`, 'crops.people.jsonl': people });
+  const { code, out } = await selvedge('check', '--hints', join(folder, 'crops.yaml'));
+  expect(code).toBe(0);
+  expect(out.match(/Nobody was found in a\.jpg/g)).toHaveLength(1);
 });
 
 test('help for every command, and the version', async () => {

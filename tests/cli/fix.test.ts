@@ -78,6 +78,17 @@ test('--frame fixes one frame, the second of a photo by its number; an unknown o
   expect(unknown.err).toContain('has no frame "b.jpg"');
 });
 
+test('--frame over several manifests fixes where the frame is', async () => {
+  const without = measuredSession(`${HEAD}  - photo: a.jpg\n    crop: ${KNEES}\n`);
+  const having = measuredSession(`${HEAD}  - photo: b.jpg\n    crop: ${KNEES}\n`, ['b.jpg']);
+  const paths = [without, having].map((folder) => join(folder, 'crops.yaml'));
+  const { code, err } = await selvedge('fix', '--frame', 'b.jpg', ...paths);
+  expect(err).toBe('');
+  expect(code).toBe(0);
+  expect(read(without)).toContain(KNEES);
+  expect(read(having)).not.toContain(KNEES);
+});
+
 test('--rule repairs only what that rule says, and makes nothing else worse', async () => {
   // Knees cut below, and nearly a third of the picture is empty over the head.
   const folder = measuredSession(`${HEAD}  - photo: a.jpg\n    crop: { x: 0.2, y: 0.05, w: 0.6, h: 0.6873 }\n`);
@@ -85,7 +96,7 @@ test('--rule repairs only what that rule says, and makes nothing else worse', as
   await selvedge('fix', '--rule', 'joint-cut', path);
   expect((await selvedge('check', '--rule', 'joint-cut', path)).code).toBe(0);
   expect((await selvedge('check', '--rule', 'headroom', path)).code).toBe(1);
-  expect((await selvedge('fix', '--rule', 'straighten-cost', path)).code).toBe(2);
+  expect((await selvedge('fix', '--rule', 'no-such-rule', path)).code).toBe(2);
 });
 
 test('at most one length tighter, unless --any-length; what is left says so', async () => {

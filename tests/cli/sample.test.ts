@@ -10,7 +10,7 @@ async function rulesIn(session: string): Promise<string[]> {
   const { report } = await checkJson(join(SAMPLES, session, 'crops.yaml'));
   const [manifest] = report.manifests;
   const found = [...manifest!.findings, ...manifest!.frames.flatMap(({ findings }) => findings)];
-  return found.map(({ rule }) => rule);
+  return found.flatMap(({ rule, related = [] }) => [rule, ...related.map((fact) => fact.rule)]);
 }
 
 test('the sample sessions show every rule at least once', async () => {

@@ -73,7 +73,12 @@ interface JsonFinding extends Readonly<Record<string, unknown>> {
   readonly rule: string;
   readonly severity: string;
   readonly message: string;
-  readonly fixes?: readonly { readonly title: string; readonly crop: Readonly<Record<string, number>> }[];
+  readonly fixes?: readonly {
+    readonly title: string;
+    readonly crop: Readonly<Record<string, number>>;
+    readonly straighten?: number;
+  }[];
+  readonly related?: readonly { readonly rule: string; readonly message: string }[];
 }
 
 interface JsonReport {

@@ -1,6 +1,8 @@
 import { describe, it } from 'vitest';
 import { prepareHost } from './host/prepare.ts';
 import { describeInHost } from './in-host.ts';
+import { describeSheetStory } from './sheet-story.ts';
+import { describeMat } from './mat-story.ts';
 import { describeStory } from './story.ts';
 
 /*
@@ -18,4 +20,6 @@ if (typeof host === 'string') {
 } else {
   describeInHost(host);
   describeStory(host);
+  describeSheetStory(host);
+  describeMat(host);
 }

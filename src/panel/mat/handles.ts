@@ -10,6 +10,8 @@ export interface Handled {
   scale(): number;
   move(edges: Edges): void;
   letGo(): void;
+  /** Something that is being used has to be in sight. */
+  reveal(element: HTMLElement): void;
 }
 
 const CORNERS: readonly Hold[] = [
@@ -68,6 +70,9 @@ function listen(element: HTMLElement, hold: Hold, handled: Handled): void {
     element.addEventListener('lostpointercapture', onEnd, { once: true });
   });
   let timer = 0;
+  element.addEventListener('focus', () => {
+    if (element.matches(':focus-visible') && hold !== WHOLE) handled.reveal(element);
+  });
   element.addEventListener('keydown', (event) => {
     const arrow = ARROWS[event.key];
     const edges = handled.edges();

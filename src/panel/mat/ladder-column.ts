@@ -10,10 +10,6 @@ const PICTURE = { width: 92, height: 92 };
 /** The lengths that this picture has, each as a small picture that is one click away. */
 export function showLadder(column: HTMLElement, on: FrameOnMat, address: string, choose: (edges: Edges) => void): void {
   const { frame, configuration, was } = on;
-  if (!frame.isMeasured) {
-    column.replaceChildren();
-    return;
-  }
   const rungs = ladder(was, configuration, { allow: frame.allow });
   column.replaceChildren(
     ...rungs.map(({ length, answer }) => {

@@ -1,52 +1,85 @@
-import { MAT_PROTOCOL, type Direction, type FromMat, type ToMat } from '../messages.ts';
+import { MAT_PROTOCOL, type Direction, type FromMat, type Switch, type ToMat } from '../messages.ts';
 import { byId } from './elements.ts';
 import { Mat } from './mat.ts';
+import { addStageMoves, moveByKey } from './stage-moves.ts';
 
-declare function acquireVsCodeApi(): {
-  postMessage(message: FromMat): void;
-  getState(): unknown;
-  setState(state: unknown): void;
-};
+declare function acquireVsCodeApi(): { postMessage(message: FromMat): void };
 
 const editor = acquireVsCodeApi();
 const mat = new Mat((message) => {
   editor.postMessage(message);
 });
+addStageMoves(mat.stage);
 
 const switches = [...document.querySelectorAll<HTMLInputElement>('#switches input')];
-const kept = editor.getState();
-if (Array.isArray(kept)) for (const each of switches) each.checked = kept.includes(each.value);
-const takeSwitches = (): void => {
-  const on = switches.filter(({ checked }) => checked).map(({ value }) => value);
-  mat.switches = new Set(on);
-  editor.setState(on);
-  mat.draw();
-};
-for (const each of switches) each.addEventListener('change', takeSwitches);
-takeSwitches();
+for (const each of switches) {
+  each.addEventListener('change', () => {
+    const on = switches.filter(({ checked }) => checked).map(({ value }) => value as Switch);
+    mat.switches = on;
+    editor.postMessage({ kind: 'switches', on });
+  });
+}
 
+function go(to: Direction): void {
+  mat.letGo();
+  editor.postMessage({ kind: 'go', to });
+}
 for (const [id, to] of [
   ['go-previous', 'previous'],
   ['go-next', 'next'],
   ['go-found', 'next-found'],
 ] as const satisfies readonly (readonly [string, Direction])[]) {
   byId(id).addEventListener('click', () => {
-    editor.postMessage({ kind: 'go', to });
+    go(to);
   });
 }
 
-document.addEventListener('keydown', (event) => {
-  if ((event.ctrlKey || event.metaKey) && !event.shiftKey && event.key.toLowerCase() === 'z') {
-    event.preventDefault();
-    event.stopPropagation();
-    editor.postMessage({ kind: 'undo' });
+/** What the keys of the editor mean while the mat has the focus: they are about the text. */
+function textKey({ ctrlKey, metaKey, altKey, shiftKey, key }: KeyboardEvent): 'undo' | 'redo' | 'save' | undefined {
+  if (!(ctrlKey || metaKey) || altKey) return undefined;
+  switch (key.toLowerCase()) {
+    case 'z':
+      return shiftKey ? 'redo' : 'undo';
+    case 'y':
+      return 'redo';
+    case 's':
+      return shiftKey ? undefined : 'save';
+    default:
+      return undefined;
   }
+}
+
+document.addEventListener('keydown', (event) => {
+  const isTyping = event.target instanceof HTMLInputElement || event.target instanceof HTMLSelectElement;
+  const kind = textKey(event);
+  if (kind) {
+    mat.letGo();
+    editor.postMessage({ kind });
+  } else if (event.key === 'PageDown') go('next');
+  else if (event.key === 'PageUp') go('previous');
+  else if (isTyping || !moveByKey(mat.stage, event)) return;
+  event.preventDefault();
+  event.stopPropagation();
 });
 
 window.addEventListener('message', ({ data }: MessageEvent<ToMat>) => {
-  if (data.kind === 'picture') mat.showPicture(data.index, data.address);
-  else if (data.kind === 'nothing') mat.showNothing(data.reason);
-  else if (data.protocol === MAT_PROTOCOL) mat.show(data.frame);
-  else mat.showNothing('The mat is of another version. Close it and open it again.');
+  switch (data.kind) {
+    case 'picture':
+      void mat.showPicture(data);
+      break;
+    case 'nothing':
+      mat.showNothing(data.reason);
+      break;
+    case 'notice':
+      byId('notice').textContent = data.text;
+      break;
+    case 'switches':
+      for (const each of switches) each.checked = data.on.includes(each.value as Switch);
+      mat.switches = data.on;
+      break;
+    case 'frame':
+      if (data.protocol === MAT_PROTOCOL) mat.show(data.frame);
+      else mat.showNothing('The mat is of another version. Close it and open it again.');
+  }
 });
 editor.postMessage({ kind: 'ready' });

@@ -1,86 +1,192 @@
-import { shapeWords } from '../../geometry/shape-words.ts';
-import type { Edges } from '../../geometry/shapes.ts';
-import { heightOf, widthOf } from '../../geometry/shapes.ts';
-import { LENGTH_WORDS } from '../../people/lengths.ts';
-import type { FromMat, MatFrame } from '../messages.ts';
+import { edgesOf, type Point } from '../../geometry/shapes.ts';
+import type { Correction } from '../../people/correct.ts';
+import type { Scene } from '../../rules/scene.ts';
+import type { FromMat, MatFrame, Switch, ToMat } from '../messages.ts';
 import { byId } from './elements.ts';
-import { listFindings } from './findings-list.ts';
 import { FrameOnMat } from './frame-on-mat.ts';
 import { addHandles } from './handles.ts';
+import { Joints } from './joints.ts';
 import { showLadder } from './ladder-column.ts';
-import { bodyMap, guideLines, hurtMarks, wasLine } from './overlay.ts';
-import { View } from './view.ts';
+import { LevelControl } from './level-control.ts';
+import { bodyMap, earlierCrop, guideLines, hurtMarks, levelLines } from './overlay.ts';
+import { PeopleTools } from './people-tools.ts';
+import { Stage } from './stage.ts';
+import { Surface } from './surface.ts';
+import type { View } from './view.ts';
+import { showWords } from './words.ts';
 
 /** The cutting mat: one photo, its crop, and what is found in it while the crop moves. */
 export class Mat {
   readonly #send: (message: FromMat) => void;
-  readonly #stage = byId('stage');
-  readonly #photo = byId('photo') as HTMLImageElement;
   readonly #crop = byId('crop');
   readonly #overlay = byId('overlay');
+  readonly #bodies = byId('bodies');
+  readonly #marks = byId('marks');
+  readonly stage: Stage;
+  readonly #surface: Surface;
+  readonly #level: LevelControl;
+  readonly #joints: Joints;
+  readonly #people: PeopleTools;
   #on: FrameOnMat | undefined;
-  #view: View | undefined;
+  /** Came while something was held. */
+  #waiting: MatFrame | undefined;
+  #isHeld = false;
+  #drawn: { readonly figures: Scene['figures'] | undefined; readonly view: View } | undefined;
   #isDrawing = false;
-  switches: ReadonlySet<string> = new Set();
+  #switches: ReadonlySet<Switch> = new Set();
 
   constructor(send: (message: FromMat) => void) {
     this.#send = send;
-    addHandles(this.#crop, {
-      edges: () => (this.#on?.frame.isFinal === false ? this.#on.scene.crop : undefined),
-      options: () => {
-        const { photo, degrees, shape } = this.#on!.scene;
-        return { photo, degrees, shape: this.switches.has('keep-shape') ? shape : undefined };
-      },
-      scale: () => this.#view!.scale,
-      move: (edges) => {
-        this.#on?.move(edges);
-        this.draw();
-      },
-      letGo: () => {
-        this.#letGo();
+    const view = (): Stage['view'] => this.stage.view;
+    const redraw = (): void => {
+      this.#draw();
+    };
+    this.stage = new Stage({
+      redraw,
+      lookClosely: (look) => {
+        if (this.#on) send({ kind: 'look', revision: this.#on.frame.revision, ...look });
       },
     });
-    new ResizeObserver(() => {
-      this.#fit();
-    }).observe(this.#stage);
+    this.#surface = new Surface(redraw);
+    this.#level = new LevelControl(
+      {
+        view,
+        turn: (degrees) => {
+          this.#turn(degrees);
+        },
+        letGo: () => {
+          this.letGo();
+        },
+      },
+      this.#surface,
+    );
+    this.#people = new PeopleTools(this.#surface, view, {
+      correct: (correction) => {
+        this.#correct(correction);
+      },
+      takeBack: () => {
+        send({ kind: 'take-back' });
+      },
+    });
+    this.#joints = new Joints({
+      view,
+      move: (person, place, at) => {
+        this.#hold();
+        this.#on?.correct({ kind: 'place', person, place, at });
+        this.#draw();
+      },
+      letGo: (person, place) => {
+        const at = this.#on && this.#people.placeIn(this.#on.scene.people, person, place);
+        this.#isHeld = false;
+        if (at) this.#correct({ kind: 'place', person, place, at });
+      },
+      unplace: (person, place) => {
+        this.#correct({ kind: 'unplace', person, place });
+      },
+    });
+    addHandles(this.#crop, {
+      edges: () => (this.#isFree ? this.#on!.scene.crop : undefined),
+      options: () => {
+        const { photo, degrees } = this.#on!.scene;
+        return { photo, degrees, shape: this.#keepsShape ? this.#on!.keptShape : undefined };
+      },
+      scale: () => view()!.scale,
+      move: (edges) => {
+        this.#hold();
+        this.#on?.move(edges, this.#keepsShape);
+        this.#draw();
+      },
+      letGo: () => {
+        this.letGo();
+      },
+      reveal: (element) => {
+        this.stage.reveal(this.#middleOf(element));
+      },
+    });
+  }
+
+  set switches(on: readonly Switch[]) {
+    this.#switches = new Set(on);
+    document.body.classList.toggle('with-people', this.#switches.has('body-map'));
+    this.#draw();
   }
 
   show(frame: MatFrame): void {
-    const isOther = this.#on?.frame.name !== frame.name;
-    this.#on = new FrameOnMat(frame);
+    if (this.#isHeld) {
+      this.#waiting = frame;
+      return;
+    }
+    const before = this.#on;
+    const isOther = before?.frame.name !== frame.name;
+    const on = new FrameOnMat(frame, before);
+    this.#on = on;
     document.body.classList.remove('empty');
-    byId('name').textContent = frame.name;
-    byId('place').textContent = frame.place;
-    byId('state').textContent = frame.isFinal ? 'approved' : '';
-    this.#crop.setAttribute('aria-label', `Crop of ${frame.name}. Arrow keys move it, with Shift in larger steps.`);
     if (isOther) {
-      this.#photo.hidden = true;
+      this.#surface.end();
+      this.stage.clear();
       byId('ladder').replaceChildren();
     } else this.#showLadder();
-    this.#fit();
+    showWords(frame);
+    this.#level.show(on.scene.degrees, frame.measuredLevel, frame.isFinal);
+    this.stage.place(on.scene.photo, on.scene.degrees);
   }
 
-  showPicture(index: number, address: string): void {
-    const picture = new Image();
-    picture.src = address;
-    const show = (): void => {
-      if (this.#on?.frame.index !== index) return;
-      if (this.#photo.src !== address) this.#photo.src = address;
-      this.#photo.hidden = false;
-      this.#showLadder();
-    };
-    // What is decoded is shown at once, with no empty moment between two frames.
-    picture.decode().then(show, show);
+  async showPicture({ revision, region, address }: Extract<ToMat, { kind: 'picture' }>): Promise<void> {
+    const isMeant = (): boolean => this.#on?.frame.revision === revision;
+    if (isMeant() && (await this.stage.showPicture(region, address, isMeant))) this.#showLadder();
   }
 
   showNothing(reason: string): void {
+    this.#isHeld = false;
+    this.#surface.end();
     this.#on = undefined;
     document.body.classList.add('empty');
     byId('reason').textContent = reason;
   }
 
+  /** What is held is let go: the text gets it. */
+  letGo(): void {
+    const on = this.#on;
+    if (!on || !this.#isHeld) return;
+    this.#isHeld = false;
+    on.endTurn();
+    this.stage.place(on.scene.photo, on.scene.degrees);
+    const waiting = this.#waiting;
+    this.#waiting = undefined;
+    const { revision } = on.frame;
+    if (on.isChanged) this.#send({ kind: 'crop', revision, crop: on.written, degrees: on.scene.degrees });
+    else if (waiting) this.show(waiting);
+  }
+
+  get #isFree(): boolean {
+    return this.#on?.frame.isFinal === false && this.stage.view !== undefined;
+  }
+
+  get #keepsShape(): boolean {
+    return this.#switches.has('keep-shape');
+  }
+
+  #hold(): void {
+    this.#isHeld = true;
+  }
+
+  #turn(degrees: number): void {
+    if (!this.#isFree) return;
+    this.#hold();
+    this.#on!.turn(degrees);
+    const { scene } = this.#on!;
+    this.stage.place(scene.photo, scene.degrees, true);
+  }
+
+  #correct(correction: Correction): void {
+    if (!this.#on) return;
+    this.#on.correct(correction);
+    this.#send({ kind: 'correct', revision: this.#on.frame.revision, correction });
+    this.#draw();
+  }
+
   /** Draws with the next picture of the screen, once. */
-  draw(): void {
+  #draw(): void {
     if (this.#isDrawing) return;
     this.#isDrawing = true;
     requestAnimationFrame(() => {
@@ -89,67 +195,61 @@ export class Mat {
     });
   }
 
-  #fit(): void {
-    if (!this.#on) return;
-    const { photo, degrees } = this.#on.scene;
-    const { clientWidth: width, clientHeight: height } = this.#stage;
-    const view = new View(photo, degrees, { width, height });
-    this.#view = view;
-    const { style } = this.#photo;
-    style.width = `${photo.width * view.scale}px`;
-    style.height = `${photo.height * view.scale}px`;
-    style.left = `${(width - photo.width * view.scale) / 2}px`;
-    style.top = `${(height - photo.height * view.scale) / 2}px`;
-    style.rotate = `${degrees}deg`;
-    this.#overlay.setAttribute('viewBox', `0 0 ${width} ${height}`);
-    this.draw();
+  #paint(): void {
+    const [on, view, switches] = [this.#on, this.stage.view, this.#switches];
+    if (!on || !view) return;
+    const { scene, was, frame } = on;
+    const { left, top, right, bottom } = view.edgesOnPage(scene.crop);
+    const box = { left: `${left}px`, top: `${top}px`, width: `${right - left}px`, height: `${bottom - top}px` };
+    Object.assign(this.#crop.style, box);
+    const findings = on.findings();
+    const isSavedShown = switches.has('as-saved') && frame.saved;
+    this.#overlay.setAttribute('viewBox', `0 0 ${view.page.width} ${view.page.height}`);
+    this.#drawBodies(scene, view);
+    this.#marks.replaceChildren(
+      ...(on.isTurning ? levelLines(scene, view) : []),
+      ...guideLines(scene, view, switches, on.configuration),
+      ...(on.isChanged ? [earlierCrop('was', was.crop, was.degrees, view)] : []),
+      ...(isSavedShown
+        ? [earlierCrop('saved', edgesOf(isSavedShown.crop, scene.photo), isSavedShown.degrees, view)]
+        : []),
+      ...hurtMarks(scene, view, findings),
+      ...this.#surface.draw(),
+    );
+    this.#people.show(scene.people, frame.canTakeBack);
+    this.#level.showDegrees(scene.degrees);
+    showWords(frame, { scene, findings, isHeld: this.#isHeld });
   }
 
-  #paint(): void {
-    const [on, view] = [this.#on, this.#view];
-    if (!on || !view) return;
-    const { scene, was } = on;
-    const { left, top, right, bottom } = view.edgesOnPage(scene.crop);
-    Object.assign(this.#crop.style, {
-      left: `${left}px`,
-      top: `${top}px`,
-      width: `${right - left}px`,
-      height: `${bottom - top}px`,
-    });
-    const findings = on.findings();
-    this.#overlay.replaceChildren(
-      ...(this.switches.has('body-map') ? bodyMap(scene, view) : []),
-      ...guideLines(scene, view, this.switches),
-      ...wasLine(was.crop, scene.crop, view),
-      ...hurtMarks(scene, view, findings),
-    );
-    byId('facts').textContent = factsOf(scene.crop, scene.length && LENGTH_WORDS[scene.length]);
-    const clean = on.frame.isMeasured ? 'Nothing to say.' : 'Nobody has measured the people in this photo yet.';
-    listFindings(byId('findings'), findings, clean);
+  /** A crop that moves leaves the bodies where they are: they are drawn anew only when they or the view have changed. */
+  #drawBodies({ figures, people }: Scene, view: View): void {
+    const isShown = this.#switches.has('body-map');
+    const drawn = { figures: isShown ? figures : undefined, view };
+    if (this.#drawn?.figures === drawn.figures && this.#drawn?.view === view) return;
+    this.#drawn = drawn;
+    this.#bodies.replaceChildren(...(isShown ? bodyMap(figures, view) : []));
+    this.#joints.draw(isShown ? people : [], view);
+  }
+
+  #middleOf(element: HTMLElement): Point {
+    const { left, top } = this.stage.element.getBoundingClientRect();
+    const box = element.getBoundingClientRect();
+    return { x: (box.left + box.right) / 2 - left, y: (box.top + box.bottom) / 2 - top };
   }
 
   #showLadder(): void {
     const on = this.#on;
-    if (!on || this.#photo.src === '') return;
+    const { address } = this.stage;
+    if (!on || address === undefined) return;
     // The picture first: the search for all lengths takes a moment.
     setTimeout(() => {
       if (this.#on !== on) return;
-      showLadder(byId('ladder'), on, this.#photo.src, (edges) => {
-        on.move(edges);
-        this.draw();
-        this.#letGo();
+      showLadder(byId('ladder'), on, address, (edges) => {
+        this.#hold();
+        on.move(edges, false);
+        this.#draw();
+        this.letGo();
       });
     }, 0);
   }
-
-  #letGo(): void {
-    if (!this.#on || this.#on.scene.crop === this.#on.was.crop) return;
-    this.#send({ kind: 'crop', index: this.#on.frame.index, crop: this.#on.written });
-  }
-}
-
-function factsOf(crop: Edges, length: string | undefined): string {
-  const [width, height] = [Math.round(widthOf(crop)), Math.round(heightOf(crop))];
-  const words = [length, shapeWords(width, height), `${width} × ${height} px`];
-  return words.filter((word) => word !== undefined).join(', ');
 }

@@ -1,21 +1,24 @@
-import type { Edges } from '../../geometry/shapes.ts';
-import { heightOf, widthOf } from '../../geometry/shapes.ts';
+import type { Edges, Point } from '../../geometry/shapes.ts';
+import { turnPoint } from '../../geometry/turning.ts';
 import { SEGMENTS } from '../../people/segments.ts';
 import type { Figure } from '../../people/figure.ts';
+import type { Configuration } from '../../rules/configuration.ts';
 import type { Finding } from '../../rules/finding.ts';
 import type { Scene } from '../../rules/scene.ts';
+import type { Switch } from '../messages.ts';
 import { shape } from './elements.ts';
 import type { View } from './view.ts';
 
-/** Each can be switched on by itself; they combine. */
-export const GUIDES = ['thirds', 'centre', 'eye-line', 'safe-margin'] as const;
-export type Guide = (typeof GUIDES)[number];
+/** What levelling is judged by, in lines over the crop's height. */
+const LEVEL_LINES = 8;
 
-/** Of the crop's short side (what the rule about clearance asks for). */
-const SAFE_SHARE = 0.025;
-
-/** Lines inside the crop that help to place things. */
-export function guideLines(scene: Scene, view: View, on: ReadonlySet<string>): SVGElement[] {
+/** Lines inside the crop that help to place things; each can be switched on by itself, and they combine. */
+export function guideLines(
+  scene: Scene,
+  view: View,
+  on: ReadonlySet<Switch>,
+  configuration: Configuration,
+): SVGElement[] {
   const { left, top, right, bottom } = view.edgesOnPage(scene.crop);
   const across = (y: number): SVGElement => shape('line', 'guide', { x1: left, x2: right, y1: y, y2: y });
   const down = (x: number): SVGElement => shape('line', 'guide', { x1: x, x2: x, y1: top, y2: bottom });
@@ -24,30 +27,50 @@ export function guideLines(scene: Scene, view: View, on: ReadonlySet<string>): S
   if (on.has('thirds')) {
     for (const share of [1 / 3, 2 / 3]) drawn.push(down(left + width * share), across(top + height * share));
   }
-  if (on.has('centre')) drawn.push(down(left + width / 2), across(top + height / 2));
+  if (on.has('centre')) {
+    const diagonals = [
+      { x1: left, y1: top, x2: right, y2: bottom },
+      { x1: left, y1: bottom, x2: right, y2: top },
+    ];
+    const lines = diagonals.map((line) => shape('line', 'guide faint', line));
+    drawn.push(down(left + width / 2), across(top + height / 2), ...lines);
+  }
   if (on.has('eye-line')) {
     for (const { lines } of scene.facing) drawn.push(across(view.toPage({ x: 0, y: lines.eyes }).y));
   }
   if (on.has('safe-margin')) {
-    const inner = SAFE_SHARE * Math.min(width, height);
+    // What the rule about clearance asks for.
+    const room = configuration.get('edge-clearance')?.settings['room'] ?? 0;
+    const inner = (room / 100) * Math.min(width, height);
     const box = { x: left + inner, y: top + inner, width: width - 2 * inner, height: height - 2 * inner };
     drawn.push(shape('rect', 'guide', box));
   }
   return drawn;
 }
 
+/** Level and upright lines over the crop, while the picture is being turned. */
+export function levelLines(scene: Scene, view: View): SVGElement[] {
+  const { left, top, right, bottom } = view.edgesOnPage(scene.crop);
+  const step = (bottom - top) / LEVEL_LINES;
+  const drawn: SVGElement[] = [];
+  for (let y = top + step; y < bottom - 1; y += step) {
+    drawn.push(shape('line', 'guide faint', { x1: left, x2: right, y1: y, y2: y }));
+  }
+  for (let x = left + step; x < right - 1; x += step) {
+    drawn.push(shape('line', 'guide faint', { x1: x, x2: x, y1: top, y2: bottom }));
+  }
+  return drawn;
+}
+
 /** The bodies as they were measured: parts as lines, joints as dots, the outline. */
-export function bodyMap(scene: Scene, view: View): SVGElement[] {
-  return scene.figures.flatMap((figure) => bodyOf(figure, view));
+export function bodyMap(figures: readonly Figure[], view: View): SVGElement[] {
+  return figures.flatMap((figure) => bodyOf(figure, view));
 }
 
 function bodyOf({ points, headTop, outline }: Figure, view: View): SVGElement[] {
   const drawn: SVGElement[] = [];
   if (outline && outline.length > 2) {
-    const polygon = shape('polygon', 'outline', {});
-    const corners = outline.map((corner) => view.toPage(corner));
-    polygon.setAttribute('points', corners.map(({ x, y }) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' '));
-    drawn.push(polygon);
+    drawn.push(polygon('outline', outline.map((corner) => view.toPage(corner)))); // prettier-ignore
   }
   for (const { from, to } of SEGMENTS) {
     const [first, second] = [points[from], points[to]];
@@ -60,7 +83,11 @@ function bodyOf({ points, headTop, outline }: Figure, view: View): SVGElement[] 
 }
 
 /** Marks where it hurts: the edge in question, and the joint. */
-export function hurtMarks(scene: Scene, view: View, findings: readonly Finding[]): SVGElement[] {
+export function hurtMarks(
+  scene: Scene,
+  view: View,
+  findings: readonly Pick<Finding, 'edge' | 'joint' | 'person' | 'severity'>[],
+): SVGElement[] {
   const { left, top, right, bottom } = view.edgesOnPage(scene.crop);
   const lines = {
     left: { x1: left, x2: left, y1: top, y2: bottom },
@@ -80,11 +107,20 @@ export function hurtMarks(scene: Scene, view: View, findings: readonly Finding[]
   });
 }
 
-/** The crop that the text has, while another is drawn. */
-export function wasLine(was: Edges, is: Edges, view: View): SVGElement[] {
-  const isSame = was.left === is.left && was.top === is.top && was.right === is.right && was.bottom === is.bottom;
-  if (isSame) return [];
-  const { left, top } = view.edgesOnPage(was);
-  const [width, height] = [widthOf(was) * view.scale, heightOf(was) * view.scale];
-  return [shape('rect', 'was', { x: left, y: top, width, height })];
+/** A crop that was, while another is drawn; it may belong to a picture that was turned otherwise. */
+export function earlierCrop(className: string, crop: Edges, degrees: number, view: View): SVGElement {
+  const { left, top, right, bottom } = crop;
+  const corners = [
+    { x: left, y: top },
+    { x: right, y: top },
+    { x: right, y: bottom },
+    { x: left, y: bottom },
+  ].map((corner) => view.toPage(turnPoint(corner, view.photo, view.degrees - degrees)));
+  return polygon(className, corners);
+}
+
+function polygon(className: string, corners: readonly Point[]): SVGElement {
+  const drawn = shape('polygon', className, {});
+  drawn.setAttribute('points', corners.map(({ x, y }) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' '));
+  return drawn;
 }

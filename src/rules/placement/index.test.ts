@@ -62,18 +62,22 @@ describe('the words', () => {
       {
         rule: 'placement',
         severity: 'info',
-        message: 'The subject stands at 42 % of the width, off the lines. Move to the nearest third, or to the centre.',
+        message:
+          'The subject stands at 42 % of the width, off the lines. Move to the nearest third, or to the centre: the nearest is a move of 160 px away.',
         value: 42,
       },
     ]);
     expect(
       findingsOf('placement', { people, composition: 'thirds', ...at(50), top: 1500, bottom: 2500 })[0]?.message,
-    ).toBe('The subject stands at 50 % of the width, off the lines. Move to the nearest third.');
+    ).toBe(
+      'The subject stands at 50 % of the width, off the lines. Move to the nearest third: the nearest is a move of 333 px away.',
+    );
   });
 
   test('off the centre', () => {
     expect(findingsOf('placement', { people, composition: 'centred', ...at(33) })[0]?.message).toBe(
-      'The subject stands at 33 % of the width in a frame that is centred. Move the crop until it is 50 %.',
+      'The subject stands at 33 % of the width in a frame that is centred, with 0 px beside the body on the left and ' +
+        '660 px on the right. Move the crop by 340 px until it is 50 %.',
     );
   });
 });

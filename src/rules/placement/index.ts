@@ -1,4 +1,5 @@
 import { middleOf } from '../../geometry/points.ts';
+import { widthOf } from '../../geometry/shapes.ts';
 import { CROP_WIDTH, minus, negative, notPositive } from '../limits.ts';
 import type { Limit, Linear } from '../rule.ts';
 import { defineRule } from '../rule.ts';
@@ -16,10 +17,12 @@ export const placement = defineRule({
     within: { default: 5, minimum: 0, maximum: 20, unit: '%', help: 'How near to a line is on it, of the width.' },
   },
   messages: {
-    between: ({ who, lines }, value) =>
-      `${String(who)} at ${value.toFixed(0)} % of the width, off the lines. ${String(lines)}`,
-    'off-centre': ({ who }, value) =>
-      `${String(who)} at ${value.toFixed(0)} % of the width in a frame that is centred. Move the crop until it is 50 %.`,
+    between: ({ who, lines, move }, value) =>
+      `${String(who)} at ${value.toFixed(0)} % of the width, off the lines. ${String(lines)}: the nearest is a move of ` +
+      `${String(move)} px away.`,
+    'off-centre': ({ who, left, right, move }, value) =>
+      `${String(who)} at ${value.toFixed(0)} % of the width in a frame that is centred, with ${String(left)} px beside the body on ` +
+      `the left and ${String(right)} px on the right. Move the crop by ${String(move)} px until it is 50 %.`,
   },
   limits: (scene, { within }) => {
     const faces = scene.facing.flatMap((figure) => figure.face ?? []);
@@ -29,10 +32,11 @@ export const placement = defineRule({
     const across: Linear = { left: -1, constant: middle };
     const nearness = within / 100;
     const places = linesOf(scene);
+    const words = { who, lines: linesWords(scene), move: moveTo(places, middle, scene), ...margins(scene) };
     // Between two lines: past the reach of the first and before the reach of the second.
     return gapsBetween(places, nearness).map(([from, to]): Limit => ({
       message: scene.composition === 'centred' ? 'off-centre' : 'between',
-      arguments: { who, lines: linesWords(scene) },
+      arguments: words,
       escapes: [
         ...(from === undefined ? [] : [notPositive(minus(across, CROP_WIDTH, from))]),
         ...(to === undefined ? [] : [notPositive(minus(negative(across), CROP_WIDTH, -to))]),
@@ -43,13 +47,27 @@ export const placement = defineRule({
   },
 });
 
-function linesOf(scene: Scene): number[] {
+/** By how many pixels the crop moves sideways until the nearest of the lines is where the subject stands. */
+function moveTo(lines: readonly number[], middle: number, { crop }: Scene): number {
+  const away = lines.map((line) => Math.abs(middle - crop.left - line * widthOf(crop)));
+  return Math.round(Math.min(...away));
+}
+
+/** What is beside the bodies of those who face us, in pixels. */
+function margins({ facing, crop }: Scene): { left: number; right: number } {
+  const left = Math.min(...facing.map(({ extent }) => extent.left)) - crop.left;
+  const right = crop.right - Math.max(...facing.map(({ extent }) => extent.right));
+  return { left: Math.round(Math.max(0, left)), right: Math.round(Math.max(0, right)) };
+}
+
+/** The upright lines that a subject may stand on, in shares of the width; none in a frame that is composed freely. */
+export function linesOf(scene: Pick<Scene, 'composition' | 'upright'>): number[] {
   if (scene.composition === 'centred') return [1 / 2];
   return scene.upright ? [1 / 3, 1 / 2, 2 / 3] : [1 / 3, 2 / 3];
 }
 
 function linesWords(scene: Scene): string {
-  return scene.upright ? 'Move to the nearest third, or to the centre.' : 'Move to the nearest third.';
+  return scene.upright ? 'Move to the nearest third, or to the centre' : 'Move to the nearest third';
 }
 
 /** The open ranges that no line reaches: before the first, between each two, after the last. */

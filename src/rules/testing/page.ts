@@ -27,9 +27,13 @@ export interface Example {
   readonly people: readonly unknown[];
   /** What is said of the crop: `rule joint edge`. */
   readonly expect: readonly string[];
-  /** A crop of which nothing is said. */
-  readonly clean: Rectangle;
+  readonly tilt?: unknown;
+  readonly horizon?: unknown;
+  /** A crop of which nothing is said, where needed in a picture that is turned otherwise. */
+  readonly clean: TurnedCrop;
 }
+
+type TurnedCrop = Rectangle & { readonly straighten?: number };
 
 /** The parts of a page by heading; what stands before the first one under the title. */
 export function sectionsOf(page: string): { title: string; summary: string; sections: Map<string, string> } {
@@ -43,26 +47,30 @@ export function sectionsOf(page: string): { title: string; summary: string; sect
 }
 
 /** The scene of an example with one of its two crops. */
-export function sceneOfExample(example: Example, crop: Rectangle): Scene {
+export function sceneOfExample(example: Example, crop: TurnedCrop): Scene {
   const [width, height] = example.photo;
   const photo = { width, height };
-  const line = readPeopleLine(JSON.stringify({ photo: 'example.jpg', size: example.photo, people: example.people }));
+  const { people, tilt, horizon } = example;
+  const line = readPeopleLine(JSON.stringify({ photo: 'example.jpg', size: example.photo, people, tilt, horizon }));
   if ('fault' in line) throw new Error(`The people of the example: ${line.fault}.`);
   const edges = edgesOf(crop, photo);
   const ratio = example.aspect === undefined ? undefined : parseRatio(example.aspect);
   return sceneOf({
     photo,
-    degrees: example.straighten ?? 0,
+    degrees: crop.straighten ?? example.straighten ?? 0,
     crop: edges,
     shape: ratio && shapeOf(ratio, orientationOf(edges, 'upright')),
     composition: example.compose ?? 'free',
     askedLength: example.length,
     people: line.photo.people,
     subjects: undefined,
+    tilt: line.photo.tilt,
+    horizon: line.photo.horizon,
   });
 }
 
-/** A finding as an example names it. */
-export function nameOf({ rule, joint, edge }: Finding): string {
-  return [rule, joint, edge].filter((part) => part !== undefined).join(' ');
+/** A finding as an example names it; what another rule adds to it is named first: `straighten-cost: foot-cut …`. */
+export function nameOf({ rule, joint, edge, related = [] }: Finding): string {
+  const added = related.map((fact) => `${fact.rule}:`);
+  return [...added, rule, joint, edge].filter((part) => part !== undefined).join(' ');
 }

@@ -4,6 +4,8 @@ import { anybody } from '../../people/testing/anybody.ts';
 import type { SceneInput } from '../scene.ts';
 import { COMPOSITIONS } from '../scene.ts';
 
+const confidence = fc.constantFrom(0.2, 0.5, 0.9);
+
 /** Any frame of up to four such people; the crop may lie anywhere. */
 export const anyFrame: fc.Arbitrary<SceneInput> = fc
   .record({
@@ -19,6 +21,15 @@ export const anyFrame: fc.Arbitrary<SceneInput> = fc
     shape: fc.constantFrom(undefined, 2 / 3, 1, 16 / 9),
     composition: fc.constantFrom(...COMPOSITIONS),
     askedLength: fc.constantFrom(undefined, undefined, ...LENGTHS),
+    tilt: fc.option(
+      fc.record({ degrees: fc.integer({ min: -90, max: 90 }).map((tenths) => tenths / 10), confidence }),
+      {
+        nil: undefined,
+      },
+    ),
+    horizon: fc.option(fc.record({ y: fc.double({ min: -0.5, max: 1.5, noNaN: true }), confidence }), {
+      nil: undefined,
+    }),
   })
   .map(({ people, left, top, width, height, ...frame }) => ({
     ...frame,
@@ -40,6 +51,7 @@ export function mirrored(frame: SceneInput): SceneInput {
   return {
     ...frame,
     degrees: -frame.degrees,
+    tilt: frame.tilt && { ...frame.tilt, degrees: -frame.tilt.degrees },
     crop: { ...frame.crop, left: width - frame.crop.right, right: width - frame.crop.left },
     people: frame.people.map((person) => ({
       ...person,

@@ -1,16 +1,21 @@
 import description from '../../../package.json' with { type: 'json' };
+import { makeDetail } from '../../photos/detail.ts';
+import { makeThumbnail } from '../../photos/thumbnail.ts';
 import { measureSession } from '../measure.ts';
 import { photoStates } from '../photo-states.ts';
 import { openSessionText } from '../session.ts';
 import { PHOTO_ROOM_PROTOCOL, type Exchanges, type FromPhotoRoom, type Request, type ToPhotoRoom } from './protocol.ts';
-import { ThumbnailCache } from './thumbnail-cache.ts';
+import { PictureCache } from './picture-cache.ts';
 
 /*
  * The editor's own workroom: a child process in a plain Node that looks at photos, makes thumbnails and has people
  * measured. The editor itself never loads an image library.
  */
 
-const thumbnails = new ThumbnailCache();
+/** Some twenty thousand bytes each. */
+const thumbnails = new PictureCache('thumbnails', 4000, makeThumbnail);
+/** Some three hundred thousand bytes each. */
+const details = new PictureCache('details', 400, makeDetail);
 const underWay = new Map<number, AbortController>();
 
 process.on('message', (message: ToPhotoRoom) => {
@@ -43,6 +48,10 @@ async function work(request: Request, signal: AbortSignal): Promise<Exchanges[Re
     case 'thumbnail': {
       const { path, ...options } = request.question;
       return { file: await thumbnails.fileFor(path, options) };
+    }
+    case 'detail': {
+      const { path, ...options } = request.question;
+      return { file: await details.fileFor(path, options) };
     }
     case 'measure': {
       const { path, text, photosFolder } = request.question;

@@ -4,7 +4,7 @@ import type { PhotoState } from '../photo-states.ts';
 import type { PhotosFolder } from '../photos-folder.ts';
 
 /** Goes up with every change to the messages; both ends must have the same. */
-export const PHOTO_ROOM_PROTOCOL = 1;
+export const PHOTO_ROOM_PROTOCOL = 2;
 
 /** What an editor may ask of the process that touches pixels for it, and what that answers. */
 export interface Exchanges {
@@ -25,6 +25,11 @@ export interface Exchanges {
       readonly degrees: number;
       readonly longEdge: number;
     };
+    readonly answer: { readonly file: string };
+  };
+  /** A part of a photo, or all of it, not turned and as sharp as is asked for, as a file in the user's cache. */
+  readonly detail: {
+    readonly question: { readonly path: string; readonly region: Rectangle; readonly longEdge: number };
     readonly answer: { readonly file: string };
   };
   /** Measures what is not measured and writes the people file. */

@@ -12,8 +12,11 @@ export const MODEL_OUTPUTS: Readonly<Record<ModelName, readonly string[]>> = {
   'handlandmark-full': ['Identity', 'Identity_1'],
 };
 
+/** Of how lean and horizon are found (`lines/`): goes up when the same photo gives another answer. */
+const LINES_VERSION = 1;
+
 /** Who measured, as the people file's `by` has it. */
 export function measuredBy(productVersion: string): string {
   const { package: source, version, licence } = MODEL_SOURCE;
-  return `selvedge ${productVersion}; ${MODEL_NAMES.join(', ')} from ${source} ${version} (${licence})`;
+  return `selvedge ${productVersion}; ${MODEL_NAMES.join(', ')} from ${source} ${version} (${licence}); lines ${LINES_VERSION}`;
 }

@@ -25,10 +25,11 @@ export async function startBrowser({ browserFolder }: EditorHost): Promise<Brows
 }
 
 export interface WorkbenchPage {
+  /** A folder, or a `.code-workspace` file that names several. */
   readonly folder: string;
   readonly openFile?: string;
-  /** The extension's source tree. */
-  readonly extension: string;
+  /** The extension's source tree; absent where the extension is installed. */
+  readonly extension?: string;
   /** A module whose `run()` is called in the extension host. */
   readonly tests?: string;
 }
@@ -37,9 +38,10 @@ export function workbenchAddress({ port }: EditorServer, page: WorkbenchPage): s
   const remote = (path: string): string => `vscode-remote://127.0.0.1:${port}${path}`;
   const payload = [
     ...(page.openFile === undefined ? [] : [['openFile', remote(page.openFile)]]),
-    ['extensionDevelopmentPath', remote(page.extension)],
+    ...(page.extension === undefined ? [] : [['extensionDevelopmentPath', remote(page.extension)]]),
     ...(page.tests === undefined ? [] : [['extensionTestsPath', remote(page.tests)]]),
   ];
-  const query = new URLSearchParams({ folder: page.folder, payload: JSON.stringify(payload) });
+  const opened = page.folder.endsWith('.code-workspace') ? 'workspace' : 'folder';
+  const query = new URLSearchParams({ [opened]: page.folder, payload: JSON.stringify(payload) });
   return `http://127.0.0.1:${port}/?${query.toString().replaceAll('+', '%20')}`;
 }

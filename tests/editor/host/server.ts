@@ -1,7 +1,8 @@
-import { spawn } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
 import { closeSync, mkdirSync, openSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
+import { promisify } from 'node:util';
 import type { EditorHost } from './prepare.ts';
 
 /** The workbench's quiet settings. */
@@ -32,6 +33,23 @@ export interface ServerOptions {
   readonly isTrusting?: boolean;
 }
 
+/**
+ * Installs a package for servers that are started with the same folder, as a user would.
+ * @throws Error with what the editor says when it refuses the package
+ */
+export async function installExtension(host: EditorHost, folder: string, packagePath: string): Promise<void> {
+  const given = ['--install-extension', packagePath, '--accept-server-license-terms', ...foldersOf(folder)];
+  const server = join(host.serverFolder, 'out', 'server-main.js');
+  const { stdout, stderr } = await promisify(execFile)(process.execPath, [server, ...given], {
+    env: { ...process.env, EXTENSIONS_GALLERY: '{}', HOME: folder },
+  });
+  if (!/successfully installed/.test(stdout)) throw new Error(`The package was not installed:\n${stdout}${stderr}`);
+}
+
+function foldersOf(folder: string): string[] {
+  return ['--server-data-dir', join(folder, 'data'), '--extensions-dir', join(folder, 'extensions')];
+}
+
 /** @throws Error with the server's log when it does not listen within twenty seconds */
 export async function startServer(host: EditorHost, options: ServerOptions): Promise<EditorServer> {
   const { folder, isTrusting = true } = options;
@@ -48,7 +66,7 @@ export async function startServer(host: EditorHost, options: ServerOptions): Pro
     [
       join(host.serverFolder, 'out', 'server-main.js'),
       ...['--host', '127.0.0.1', '--port', '0', '--without-connection-token', '--accept-server-license-terms'],
-      ...['--telemetry-level', 'off', '--server-data-dir', data, '--extensions-dir', join(folder, 'extensions')],
+      ...['--telemetry-level', 'off', ...foldersOf(folder)],
       ...(isTrusting ? ['--disable-workspace-trust'] : []),
     ],
     {

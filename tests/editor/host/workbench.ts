@@ -1,17 +1,19 @@
-import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Frame, Locator, Page } from 'playwright-core';
 import { PROJECT_FOLDER } from '../../truth/support/project.ts';
 import { startBrowser, workbenchAddress } from './browser.ts';
 import type { EditorHost } from './prepare.ts';
-import { startServer } from './server.ts';
+import { installExtension, startServer } from './server.ts';
 
 /** A workbench on a copy of the sample sessions, driven by a browser as a user drives it. */
 export interface Workbench {
   readonly page: Page;
   /** The copy of `sample-workspace`. */
   readonly workspace: string;
+  /** Changes settings while it runs. */
+  set(settings: Readonly<Record<string, unknown>>): void;
   /** Keeps a picture of the workbench among the test's results. */
   shoot(name: string): Promise<void>;
   close(): Promise<void>;
@@ -19,25 +21,44 @@ export interface Workbench {
 
 const PICTURES = join(PROJECT_FOLDER, 'dist', 'tests', 'pictures');
 
+export interface WorkbenchOptions {
+  /** The package to install; absent: the extension comes from the source tree. */
+  readonly packagePath?: string;
+  /** Changes the copy of the sample sessions before it is opened. */
+  readonly arrange?: (workspace: string) => void;
+}
+
 export async function openWorkbench(
   host: EditorHost,
   file: string,
   settings: Readonly<Record<string, unknown>> = {},
+  { packagePath, arrange }: WorkbenchOptions = {},
 ): Promise<Workbench> {
   const folder = mkdtempSync(join(tmpdir(), 'selvedge-workbench-'));
   const workspace = join(folder, 'workspace');
   cpSync(join(PROJECT_FOLDER, 'sample-workspace'), workspace, { recursive: true });
+  arrange?.(workspace);
+  if (packagePath !== undefined) await installExtension(host, folder, packagePath);
   const server = await startServer(host, { folder, settings });
   const browser = await startBrowser(host);
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
   await page.goto(
-    workbenchAddress(server, { folder: workspace, openFile: join(workspace, file), extension: PROJECT_FOLDER }),
+    workbenchAddress(server, {
+      folder: workspace,
+      openFile: join(workspace, file),
+      ...(packagePath === undefined && { extension: PROJECT_FOLDER }),
+    }),
   );
   await page.locator('.monaco-workbench .part.statusbar').waitFor({ timeout: 60_000 });
   await page.locator('.tab.active').filter({ hasText: 'crops.yaml' }).waitFor();
   return {
     page,
     workspace,
+    set: (changed) => {
+      const file = join(folder, 'data', 'data', 'Machine', 'settings.json');
+      const now = JSON.parse(readFileSync(file, 'utf8')) as Record<string, unknown>;
+      writeFileSync(file, JSON.stringify({ ...now, ...changed }));
+    },
     shoot: async (name) => {
       mkdirSync(PICTURES, { recursive: true });
       await page.screenshot({ path: join(PICTURES, `${name}.png`) });
@@ -85,6 +106,12 @@ export async function chooseAction(page: Page, problem: Locator, title: string):
   }
   await page.keyboard.press('Enter');
   await row.waitFor({ state: 'hidden' });
+}
+
+/** Opens what the file that is edited has changed since it was last committed. */
+export async function openReview(page: Page): Promise<void> {
+  await page.locator('.editor-actions .action-label[aria-label^="Open Changes"]').first().click();
+  await page.locator('.monaco-diff-editor .line-insert').first().waitFor({ state: 'attached' });
 }
 
 /** The middle of an element, in pixels of the page, once it is drawn. */

@@ -2,24 +2,17 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import * as vscode from 'vscode';
 import { findingsByCommandLine, textAfterFix } from './command-line.ts';
-import { findingsOf, openManifest, ruleOf, until, workspacePath, type HostTest } from './testing.ts';
-
-async function actionsAt(
-  document: vscode.TextDocument,
-  range: vscode.Range,
-  kind?: string,
-): Promise<vscode.CodeAction[]> {
-  return vscode.commands.executeCommand('vscode.executeCodeActionProvider', document.uri, range, kind, 40);
-}
-
-/** Makes an action's edit, as choosing it does. */
-async function choose(actions: readonly vscode.CodeAction[], title: RegExp): Promise<void> {
-  const action = actions.find((each) => title.test(each.title));
-  assert.ok(action, `${String(title)} among ${actions.map((each) => each.title).join('; ')}`);
-  if (action.edit) assert.ok(await vscode.workspace.applyEdit(action.edit));
-  if (action.command)
-    await vscode.commands.executeCommand(action.command.command, ...((action.command.arguments ?? []) as unknown[]));
-}
+import {
+  actionsAt,
+  choose,
+  findingsOf,
+  openManifest,
+  ruleOf,
+  undo,
+  until,
+  workspacePath,
+  type HostTest,
+} from './testing.ts';
 
 /** The first error or warning of a rule. */
 async function findingOf(document: vscode.TextDocument, rule: string): Promise<vscode.Diagnostic> {
@@ -36,10 +29,6 @@ function changedLine(before: string, after: string): string {
   assert.equal(changed.length, 1, changed.join('\n'));
   return changed[0]!;
 }
-
-const undo = async (): Promise<void> => {
-  await vscode.commands.executeCommand('undo');
-};
 
 export const codeActions: HostTest[] = [
   {

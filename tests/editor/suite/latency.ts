@@ -13,28 +13,40 @@ export interface Latency {
 }
 
 const KEYSTROKES = 9;
+const SHEETS = 5;
+const COMPLETIONS = 3;
 
 /** Times what a user waits for; run inside the extension host. */
 export async function run(): Promise<void> {
   const found: Latency[] = [];
   const extension = vscode.extensions.getExtension('selvedge.selvedge')!;
   found.push({
-    what: 'activation, loading the bundle included',
+    what: 'activation, in a window without a manifest',
     milliseconds: await timed(() => extension.activate()),
+    runs: 1,
+  });
+  found.push({
+    what: 'loading the rest, with the first manifest',
+    milliseconds: await timed(() => vscode.commands.executeCommand('selvedge.showLog')),
     runs: 1,
   });
   for (const frames of [1000, 10_000]) found.push(...(await sessionOf(frames)));
   found.push(...(await hovers()));
+  found.push(...(await sheets(2000)));
   writeFileSync(process.env['SELVEDGE_SUITE_RESULTS']!, JSON.stringify(found));
 }
 
-async function sessionOf(frames: number): Promise<Latency[]> {
+function writeSession(frames: number): vscode.Uri {
   const folder = workspacePath(`generated-${frames}`);
   mkdirSync(folder);
   const { manifest, people } = generatedSession(frames);
   writeFileSync(join(folder, 'crops.yaml'), manifest);
   writeFileSync(join(folder, 'crops.people.jsonl'), people);
-  const uri = vscode.Uri.file(join(folder, 'crops.yaml'));
+  return vscode.Uri.file(join(folder, 'crops.yaml'));
+}
+
+async function sessionOf(frames: number): Promise<Latency[]> {
+  const uri = writeSession(frames);
   const open = await timed(async () => {
     const document = await vscode.workspace.openTextDocument(uri);
     await until('findings', () => findingsOf(document).length > 0);
@@ -45,12 +57,15 @@ async function sessionOf(frames: number): Promise<Latency[]> {
   const yaml: number[] = [];
   const keys: number[] = [];
   for (let index = 0; index < KEYSTROKES; index++) {
-    yaml.push(await timed(() => parse(manifest) as unknown));
+    yaml.push(await timed(() => parse(document.getText()) as unknown));
     keys.push(await timed(() => typeDigit(document, index)));
     await quiet();
   }
   const name = `${frames} frames`;
+  const completing: number[] = [];
+  for (let index = 0; index < COMPLETIONS; index++) completing.push(await completeKey(document, index));
   return [
+    { what: `${name}: completion of a key on a new line`, milliseconds: median(completing), runs: COMPLETIONS },
     { what: `${name}: from opening to findings`, milliseconds: open, runs: 1 },
     { what: `${name}: yaml.parse of the same text`, milliseconds: median(yaml), runs: KEYSTROKES },
     {
@@ -78,6 +93,22 @@ async function typeDigit(document: vscode.TextDocument, index: number): Promise<
   await changed;
 }
 
+/** From asking for proposals in the middle of the text, where a key may stand, to having them. */
+async function completeKey(document: vscode.TextDocument, index: number): Promise<number> {
+  const line = Math.floor((document.lineCount * (index + 3)) / 20);
+  const at = document.lineAt(line).range.end;
+  const edit = new vscode.WorkspaceEdit();
+  edit.insert(document.uri, at, '\n    ');
+  await vscode.workspace.applyEdit(edit);
+  const place = document.lineAt(line + 1).range.end;
+  const took = await timed(() =>
+    vscode.commands.executeCommand('vscode.executeCompletionItemProvider', document.uri, place),
+  );
+  await vscode.commands.executeCommand('undo');
+  await quiet();
+  return took;
+}
+
 async function hovers(): Promise<Latency[]> {
   const document = await vscode.workspace.openTextDocument(vscode.Uri.file(workspacePath('harbour', 'crops.yaml')));
   await quiet();
@@ -88,6 +119,23 @@ async function hovers(): Promise<Latency[]> {
     { what: 'hover with a picture, made', milliseconds: await hover(), runs: 1 },
     { what: 'hover with a picture, from the cache', milliseconds: await hover(), runs: 1 },
   ];
+}
+
+/** The command ends when the sheet's first screen of frames is drawn. */
+async function sheets(frames: number): Promise<Latency[]> {
+  const uri = writeSession(frames);
+  const document = await vscode.workspace.openTextDocument(uri);
+  await vscode.window.showTextDocument(document);
+  await until('findings', () => findingsOf(document).length > 0);
+  await quiet();
+  const times: number[] = [];
+  for (let index = 0; index < SHEETS; index++) {
+    times.push(await timed(() => vscode.commands.executeCommand('selvedge.contactSheet', uri)));
+    const isSheet = ({ label }: vscode.Tab): boolean => label.startsWith('Contact Sheet');
+    await vscode.window.tabGroups.close(vscode.window.tabGroups.all.flatMap(({ tabs }) => tabs.filter(isSheet)));
+  }
+  const what = `${frames} frames: from the command to the contact sheet's first screen of frames`;
+  return [{ what, milliseconds: median(times), runs: SHEETS }];
 }
 
 async function timed(work: () => unknown): Promise<number> {

@@ -1,22 +1,8 @@
 import assert from 'node:assert/strict';
-import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import * as vscode from 'vscode';
+import { photoRooms } from './photo-rooms.ts';
 import { findingsOf, openManifest, replace, ruleOf, until, workspacePath, type HostTest } from './testing.ts';
-
-/** Processes of this machine that run the photo room for this extension host. */
-function photoRooms(): number[] {
-  return readdirSync('/proc')
-    .filter((name) => /^\d+$/.test(name))
-    .filter((name) => {
-      try {
-        const isOurs = readFileSync(`/proc/${name}/stat`, 'utf8').split(') ')[1]!.split(' ')[1] === String(process.pid);
-        return isOurs && readFileSync(`/proc/${name}/cmdline`, 'utf8').includes('photo-room.js');
-      } catch {
-        return false;
-      }
-    })
-    .map(Number);
-}
 
 export const photoRoom: HostTest[] = [
   {

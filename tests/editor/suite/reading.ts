@@ -28,7 +28,9 @@ async function labelsAt(document: vscode.TextDocument, position: vscode.Position
     document.uri,
     position,
   );
-  return list.items.map(({ label }) => (typeof label === 'string' ? label : label.label));
+  // Words of the text are proposed by the editor itself.
+  const own = list.items.filter(({ kind }) => kind !== vscode.CompletionItemKind.Text);
+  return own.map(({ label }) => (typeof label === 'string' ? label : label.label));
 }
 
 /** Puts text into a manifest, gives the position behind it. */
@@ -53,6 +55,7 @@ export const reading: HostTest[] = [
       assert.ok(value.length < 100_000);
       assert.match(value, /\| shape \| 2&#58;3 \|/);
       assert.match(value, /face&#45;cut/);
+      assert.match(value, /\| beside the people \| left [^|]+, right [^|]+ \|/);
       const bytes = Buffer.from(/base64,([^|]+)/.exec(value)![1]!, 'base64');
       assert.ok(bytes.subarray(0, 2).equals(Buffer.from([0xff, 0xd8])), 'a JPEG');
       assert.ok(existsSync(join(process.env['SELVEDGE_CACHE']!, 'thumbnails')));
@@ -145,8 +148,45 @@ export const reading: HostTest[] = [
       );
       const people = await typeAt(document, key, 'subjects: [');
       assert.ok((await labelsAt(document, people)).includes('1'));
+      assert.ok(!keys.includes('photo') && !keys.includes('length'), `there already: ${keys.join()}`);
       const allow = await typeAt(document, people, '1]\n    allow: { ');
       assert.ok((await labelsAt(document, allow)).includes('headroom'));
+    },
+  },
+  {
+    name: 'completion knows rules with a line of help, their settings, shapes and outputs',
+    run: async () => {
+      const document = await openManifest('harbour', 'crops.yaml');
+      const rules = await typeAt(document, document.lineAt(positionOf(document, 'rules:').line).range.end, '\n  ');
+      const list: vscode.CompletionList = await vscode.commands.executeCommand(
+        'vscode.executeCompletionItemProvider',
+        document.uri,
+        rules,
+      );
+      const own = list.items.find(({ label }) => label === 'joint-cut');
+      assert.ok(own?.detail !== undefined && own.detail.length > 20, 'a line of help');
+      const severity = await typeAt(document, rules, 'headroom: { severity: ');
+      assert.deepEqual((await labelsAt(document, severity)).slice(0, 4), ['error', 'warning', 'info', 'off']);
+      const end = document.lineAt(document.lineCount - 1).range.end;
+      const shape = await typeAt(document, end, '\n    aspect: ');
+      assert.ok((await labelsAt(document, shape)).includes('"4:5"'));
+      const output = await typeAt(document, shape, 'free\n    deliver: { ');
+      const outputs = await labelsAt(document, output);
+      assert.ok(outputs.includes('album') && outputs.includes('square'), outputs.join());
+    },
+  },
+  {
+    name: 'the notes of a session open as a preview',
+    run: async () => {
+      const document = await openManifest('harbour', 'crops.yaml');
+      await vscode.commands.executeCommand('selvedge.notes');
+      await until('the preview', () =>
+        vscode.window.tabGroups.all.some(({ tabs }) =>
+          tabs.some(({ label }) => label.includes('Notes for the next session')),
+        ),
+      );
+      await vscode.commands.executeCommand('workbench.action.closeActiveEditor');
+      await vscode.window.showTextDocument(document);
     },
   },
   {

@@ -1,3 +1,4 @@
+import assert from 'node:assert/strict';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
@@ -7,6 +8,8 @@ import * as vscode from 'vscode';
 export interface HostTest {
   readonly name: string;
   readonly run: () => Promise<void>;
+  /** Why it cannot be done on this machine. */
+  readonly skipped?: string | undefined;
 }
 
 const LONGEST_ERROR = 2000;
@@ -14,7 +17,11 @@ const LONGEST_ERROR = 2000;
 /** Runs tests one after the other and writes how they went; the file is there only when all have ended. */
 export async function runAll(tests: readonly HostTest[]): Promise<void> {
   const results = [];
-  for (const { name, run } of tests) {
+  for (const { name, run, skipped } of tests) {
+    if (skipped !== undefined) {
+      results.push({ name, skipped });
+      continue;
+    }
     try {
       await run();
       results.push({ name });
@@ -83,4 +90,46 @@ export async function replace(document: vscode.TextDocument, from: string, to: s
   const range = new vscode.Range(document.positionAt(at), document.positionAt(at + from.length));
   edit.replace(document.uri, range, to);
   if (!(await vscode.workspace.applyEdit(edit))) throw new Error('The edit was refused.');
+}
+
+/** The actions that the editor offers at a range, each with its edit. */
+export async function actionsAt(
+  document: vscode.TextDocument,
+  range: vscode.Range,
+  kind?: string,
+): Promise<vscode.CodeAction[]> {
+  return vscode.commands.executeCommand('vscode.executeCodeActionProvider', document.uri, range, kind, 40);
+}
+
+/** Makes an action's edit, as choosing it does. */
+export async function choose(actions: readonly vscode.CodeAction[], title: RegExp): Promise<void> {
+  const action = actions.find((each) => title.test(each.title));
+  assert.ok(action, `${String(title)} among ${actions.map((each) => each.title).join('; ')}`);
+  if (action.edit) assert.ok(await vscode.workspace.applyEdit(action.edit));
+  if (action.command)
+    await vscode.commands.executeCommand(action.command.command, ...((action.command.arguments ?? []) as unknown[]));
+}
+
+export async function undo(): Promise<void> {
+  await vscode.commands.executeCommand('undo');
+}
+
+/** Where a text stands that is there once, or first. */
+export function rangeOf(document: vscode.TextDocument, text: string): vscode.Range {
+  const at = document.getText().indexOf(text);
+  assert.ok(at >= 0, `${text} is in the text`);
+  return new vscode.Range(document.positionAt(at), document.positionAt(at + text.length));
+}
+
+/** Presses Enter in whatever box the command opens, until the command is done. */
+export async function accepting(command: Thenable<unknown>): Promise<void> {
+  let isDone = false;
+  const done = Promise.resolve(command).finally(() => {
+    isDone = true;
+  });
+  await until('the command to end', async () => {
+    if (!isDone) await vscode.commands.executeCommand('workbench.action.acceptSelectedQuickOpenItem');
+    return isDone;
+  });
+  await done;
 }

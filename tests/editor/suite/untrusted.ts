@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import * as vscode from 'vscode';
-import { findingsOf, openManifest, ruleOf, runAll } from './testing.ts';
+import { actionsAt, findingsOf, openManifest, ruleOf, runAll } from './testing.ts';
 
 /** In a folder that nobody trusts: the text is checked, no photo is opened, nothing is started. */
 export async function run(): Promise<void> {
@@ -14,6 +14,20 @@ export async function run(): Promise<void> {
         const rules = findingsOf(document).map(ruleOf);
         assert.ok(rules.includes('manifest'), rules.join());
         assert.ok(!rules.includes('photo-missing') && !rules.includes('stale-measure'), rules.join());
+      },
+    },
+    {
+      name: 'in a folder that is not trusted no rule is fixed in all sessions',
+      run: async () => {
+        const document = await openManifest('harbour', 'crops.yaml');
+        const before = document.getText();
+        const finding = findingsOf(document).find((found) => ruleOf(found) === 'headroom');
+        assert.ok(finding);
+        const titles = (await actionsAt(document, finding.range)).map(({ title }) => title);
+        assert.ok(titles.includes('Fix every headroom in this file'), titles.join('; '));
+        assert.ok(!titles.some((title) => /in all sessions/.test(title)), titles.join('; '));
+        await vscode.commands.executeCommand('selvedge.fixRuleEverywhere', 'headroom');
+        assert.equal(document.getText(), before);
       },
     },
     {

@@ -21,7 +21,7 @@ export function smallDisk(kilobytes = 256): SmallDisk {
     fill: () => {
       takeAll(join(folder, 'filler'));
     },
-    remove: () => execFileSync('umount', [folder]),
+    remove: () => execFileSync('umount', ['-l', folder]),
   };
 }
 

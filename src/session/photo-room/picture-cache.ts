@@ -3,41 +3,48 @@ import { existsSync } from 'node:fs';
 import { mkdir, readdir, rm, stat, utimes } from 'node:fs/promises';
 import { join } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
-import { makeThumbnail, type ThumbnailOptions } from '../../photos/thumbnail.ts';
 import { cacheFolder } from '../cache-folder.ts';
 
-/** Some twenty thousand bytes each. */
-const MOST_FILES = 4000;
-/** The folder is counted again after so many new files. */
-const BETWEEN_COUNTS = 200;
+/** Pictures on disk, by what they show; the longest unused go when there are too many. */
+export class PictureCache<Options extends object> {
+  readonly #folder: string;
+  readonly #make: (path: string, options: Options) => Promise<Buffer>;
+  readonly #mostFiles: number;
+  /** The folder is counted again after so many new files. */
+  readonly #betweenCounts: number;
+  #sinceCount: number;
 
-/** Thumbnails on disk, by what they show; the longest unused go when there are too many. */
-export class ThumbnailCache {
-  readonly #folder = join(cacheFolder(), 'thumbnails');
-  #sinceCount = BETWEEN_COUNTS;
+  /** @param folder its name among this user's caches */
+  constructor(folder: string, mostFiles: number, make: (path: string, options: Options) => Promise<Buffer>) {
+    this.#folder = join(cacheFolder(), folder);
+    this.#make = make;
+    this.#mostFiles = mostFiles;
+    this.#betweenCounts = Math.ceil(mostFiles / 20);
+    this.#sinceCount = this.#betweenCounts;
+  }
 
   /**
-   * The file with a thumbnail, made now if it is not there.
+   * The file with a picture, made now if it is not there.
    * @throws PhotoError when the photo cannot be read
    */
-  async fileFor(path: string, options: ThumbnailOptions): Promise<string> {
+  async fileFor(path: string, options: Options): Promise<string> {
     const file = join(this.#folder, `${await keyOf(path, options)}.jpg`);
     if (existsSync(file)) {
       const now = new Date();
       await utimes(file, now, now).catch(() => undefined);
       return file;
     }
-    const bytes = await makeThumbnail(path, options);
+    const bytes = await this.#make(path, options);
     await mkdir(this.#folder, { recursive: true });
     await writeFileAtomic(file, bytes);
-    if (++this.#sinceCount >= BETWEEN_COUNTS) await this.#drop();
+    if (++this.#sinceCount >= this.#betweenCounts) await this.#drop();
     return file;
   }
 
   async #drop(): Promise<void> {
     this.#sinceCount = 0;
     const names = await readdir(this.#folder);
-    if (names.length <= MOST_FILES) return;
+    if (names.length <= this.#mostFiles) return;
     const files = await Promise.all(
       names.map(async (name) => {
         const path = join(this.#folder, name);
@@ -45,14 +52,13 @@ export class ThumbnailCache {
       }),
     );
     files.sort((first, second) => first.used - second.used);
-    const tooMany = files.slice(0, files.length - MOST_FILES + BETWEEN_COUNTS);
+    const tooMany = files.slice(0, files.length - this.#mostFiles + this.#betweenCounts);
     await Promise.all(tooMany.map(({ path: old }) => rm(old, { force: true })));
   }
 }
 
-async function keyOf(path: string, { crop, degrees, longEdge }: ThumbnailOptions): Promise<string> {
+async function keyOf(path: string, options: object): Promise<string> {
   const found = await stat(path).catch(() => undefined);
-  const { x, y, w, h } = crop;
-  const what = [path, found?.size, found?.mtimeMs, x, y, w, h, degrees, longEdge];
+  const what = [path, found?.size, found?.mtimeMs, options];
   return createHash('sha256').update(JSON.stringify(what)).digest('hex').slice(0, 32);
 }

@@ -1,0 +1,70 @@
+import { placeOf, type Place } from '../../people/correct.ts';
+import type { Person } from '../../people/person.ts';
+import { byId } from './elements.ts';
+import { HAND_PLACED, placeWords } from './place-words.ts';
+
+/** What the list needs from the mat. */
+export interface PeopleListUser {
+  add(): void;
+  place(person: number, place: Place): void;
+  remove(person: number): void;
+  takeBack(): void;
+}
+
+/** The people of the photo, with what can be corrected about each as a whole. */
+export class PeopleList {
+  readonly #user: PeopleListUser;
+  readonly #list = byId('people-list');
+  readonly #takeBack = byId('people-back') as HTMLButtonElement;
+  #shown: readonly Person[] | undefined;
+
+  constructor(user: PeopleListUser) {
+    this.#user = user;
+    byId('people-add').addEventListener('click', () => {
+      user.add();
+    });
+    this.#takeBack.addEventListener('click', () => {
+      user.takeBack();
+    });
+  }
+
+  show(people: readonly Person[], canTakeBack: boolean): void {
+    this.#takeBack.disabled = !canTakeBack;
+    if (people === this.#shown) return;
+    this.#shown = people;
+    this.#list.replaceChildren(...people.map((person) => this.#row(person)));
+  }
+
+  #row(person: Person): HTMLLIElement {
+    const row = document.createElement('li');
+    const name = document.createElement('span');
+    name.textContent = `Person ${person.id}${person.source === 'hand' ? ', by hand' : ''}`;
+    const out = document.createElement('button');
+    out.type = 'button';
+    out.textContent = 'Take out';
+    out.setAttribute('aria-label', `Take out person ${person.id}`);
+    out.addEventListener('click', () => {
+      this.#user.remove(person.id);
+    });
+    row.append(name, ...this.#missing(person), out);
+    return row;
+  }
+
+  /** The places that are not known yet, each of which can be placed. */
+  #missing(person: Person): HTMLElement[] {
+    const places = HAND_PLACED.filter((place) => placeOf(person, place) === undefined);
+    if (places.length === 0) return [];
+    const select = document.createElement('select');
+    select.setAttribute('aria-label', `Joints of person ${person.id} that are missing`);
+    select.append(...places.map((place) => new Option(placeWords(place), place)));
+    const button = document.createElement('button');
+    button.type = 'button';
+    button.textContent = 'Place';
+    button.setAttribute('aria-label', `Place the chosen joint of person ${person.id}`);
+    button.addEventListener('click', () => {
+      const place = places.find((each) => each === select.value);
+      if (place) this.#user.place(person.id, place);
+    });
+    return [select, button];
+  }
+}

@@ -1,0 +1,78 @@
+import { atLeast, atMost } from '../../geometry/half-space.ts';
+import type { EdgeName, Edges } from '../../geometry/shapes.ts';
+import { EDGE_NAMES, heightOf } from '../../geometry/shapes.ts';
+import type { Figure } from '../../people/figure.ts';
+import { clearOf, isBefore, outOfSpan, past, negative, rangeAcross, rangeAlong } from '../limits.ts';
+import type { Limit } from '../rule.ts';
+import { defineRule } from '../rule.ts';
+import type { Scene } from '../scene.ts';
+import { WEIGHT } from '../weights.ts';
+import { edgeWords, percent } from '../words.ts';
+
+export const edgeObject = defineRule({
+  id: 'edge-object',
+  summary: 'A limb of somebody else comes in from an edge, or half a face stands at one.',
+  severity: 'info',
+  unit: 'percent of the crop’s short side: how far it comes in (value)',
+  weight: WEIGHT.print,
+  settings: {
+    least: {
+      default: 15,
+      minimum: 0,
+      maximum: 100,
+      unit: '%',
+      help: 'How tall somebody must be to count, of the tallest subject’s height.',
+    },
+  },
+  messages: {
+    limb: ({ edge, person }, value) =>
+      `Person ${String(person)}, whose face is not in the picture, comes in from the ${String(edge)} by ${percent(value)}. ` +
+      'Crop it out, or open until the whole person is in.',
+    face: ({ edge, person }) =>
+      `The ${String(edge)} leaves half a face of person ${String(person)}, who is no subject. Crop it out, or open until the ` +
+      'face is in.',
+  },
+  limits: (scene, { least }): Limit[] => {
+    const { tallest, figures } = scene;
+    if (!tallest || figures.length < 2) return [];
+    const lowest = (least / 100) * heightOf(tallest.extent);
+    return figures
+      .filter((figure) => isBesides(scene, figure) && heightOf(figure.extent) >= lowest)
+      .flatMap((figure) => EDGE_NAMES.flatMap((edge) => limitsAt(figure, edge, scene.counted.includes(figure))));
+  },
+});
+
+/** Somebody who is no subject, or a subject whose face is left out of a picture that others look out of. */
+function isBesides({ counted, facing }: Scene, figure: Figure): boolean {
+  if (!counted.includes(figure)) return true;
+  return figure.face !== undefined && facing.length > 0 && !facing.includes(figure);
+}
+
+function limitsAt(figure: Figure, edge: EdgeName, isCounted: boolean): Limit[] {
+  const { face, extent, id } = figure;
+  const [low, high] = rangeAcross(edge, extent);
+  const [from, to] = rangeAlong(edge, extent);
+  const common = { arguments: { edge: edgeWords(edge) }, deeper: 0, edge, person: id };
+  const limits: Limit[] = [];
+  // What is nearest to the picture's middle comes in first; it is in when the face is, or the whole body without one.
+  const whole = face ? rangeAcross(edge, face.box) : ([low, high] as const);
+  const comesIn = isBefore(edge) ? ([whole[1], high] as const) : ([low, whole[0]] as const);
+  // Who is seen from behind and cut below stands in the picture: nothing comes in there.
+  if (comesIn[0] < comesIn[1] && (face || edge !== 'bottom')) {
+    const escapes = [atMost(edge, comesIn[0]), atLeast(edge, comesIn[1]), ...outOfSpan(edge, from, to)];
+    limits.push({ ...common, message: 'limb', escapes, measure: inside(edge, extent) });
+  }
+  // Half a subject's face is face-cut's to tell.
+  if (face && !isCounted) {
+    const [start, end] = rangeAlong(edge, face.box);
+    const escapes = clearOf(edge, whole[0], whole[1], start, end);
+    limits.push({ ...common, message: 'face', escapes, measure: inside(edge, face.box) });
+  }
+  return limits;
+}
+
+/** How far a box comes in from an edge. */
+function inside(edge: EdgeName, box: Edges): NonNullable<Limit['measure']> {
+  const [low, high] = rangeAcross(edge, box);
+  return { of: isBefore(edge) ? negative(past(edge, high)) : past(edge, low), per: 'short-side' };
+}

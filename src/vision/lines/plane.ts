@@ -1,0 +1,57 @@
+import type { Size } from '../../geometry/shapes.ts';
+import type { Pyramid } from '../image/pyramid.ts';
+
+/** One number a pixel, row by row from the top. */
+export interface Plane extends Size {
+  readonly data: Float32Array;
+}
+
+/** The share of red, green and blue in how light a pixel looks (ITU-R BT.601, section 2.5.1). */
+const LIGHTNESS = [0.299, 0.587, 0.114] as const;
+
+/** How light the picture is, 0 to 255, at most `longEdge` pixels along its longer edge; never enlarged. */
+export function lightnessOf(picture: Pyramid, longEdge: number): Plane {
+  const step = Math.max(1, Math.max(picture.width, picture.height) / longEdge);
+  const width = Math.max(1, Math.round(picture.width / step));
+  const height = Math.max(1, Math.round(picture.height / step));
+  // The same step both ways: angles stay what they are.
+  const origin = { x: (picture.width - width * step) / 2, y: (picture.height - height * step) / 2 };
+  const grid = { origin, across: { x: step, y: 0 }, down: { x: 0, y: step }, width, height };
+  const colours = picture.sample(grid, 'drawn-out');
+  const data = new Float32Array(width * height);
+  const [red, green, blue] = LIGHTNESS;
+  for (let at = 0, from = 0; at < data.length; at++, from += 3) {
+    data[at] = red * colours[from]! + green * colours[from + 1]! + blue * colours[from + 2]!;
+  }
+  return { width, height, data };
+}
+
+/** Rows and columns changed over. */
+export function transposed({ width, height, data }: Plane): Plane {
+  const result = new Float32Array(data.length);
+  for (let y = 0, from = 0; y < height; y++) {
+    for (let x = 0, to = y; x < width; x++, from++, to += height) result[to] = data[from]!;
+  }
+  return { width: height, height: width, data: result };
+}
+
+/** Each pixel the mean of four; a last odd row or column is left out. */
+export function halved({ width, height, data }: Plane): Plane {
+  const halfWidth = Math.max(1, width >> 1);
+  const halfHeight = Math.max(1, height >> 1);
+  const result = new Float32Array(halfWidth * halfHeight);
+  const right = width > 1 ? 1 : 0;
+  const below = height > 1 ? width : 0;
+  for (let y = 0, to = 0; y < halfHeight; y++) {
+    for (let x = 0, from = 2 * y * width; x < halfWidth; x++, from += 2, to++) {
+      result[to] = (data[from]! + data[from + right]! + data[from + below]! + data[from + below + right]!) / 4;
+    }
+  }
+  return { width: halfWidth, height: halfHeight, data: result };
+}
+
+/** The middle value; 0 of none. Sorts the values. */
+export function medianOf(values: number[]): number {
+  values.sort((first, second) => first - second);
+  return values[values.length >> 1] ?? 0;
+}
