@@ -17,7 +17,7 @@ interface CheckedParts {
 }
 
 /** How much was found; what an `allow` covers counts nowhere. */
-export function countFindings<Checked extends CheckedParts>(checks: readonly Checked[]): Counts {
+export function countFindings(checks: readonly CheckedParts[]): Counts {
   const counted = checks
     .flatMap((check) => [...check.findings, ...check.frames.flatMap((frame) => frame.findings)])
     .filter((finding) => finding.allowed === undefined);
