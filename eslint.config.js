@@ -13,8 +13,9 @@ const housePlan = {
   manifest: { rooms: ['rules', 'geometry'], outside: ['yaml', 'fastest-levenshtein'] },
   photos: { rooms: ['geometry'], outside: ['sharp', 'exifr', 'node:*'] },
   vision: { rooms: ['people', 'geometry', 'photos'], outside: ['onnxruntime-*', 'protobufjs', 'node:*'] },
+  history: { rooms: [], outside: ['node:*'] },
   session: {
-    rooms: ['geometry', 'people', 'rules', 'search', 'manifest', 'photos', 'vision'],
+    rooms: ['geometry', 'people', 'rules', 'search', 'manifest', 'photos', 'vision', 'history'],
     outside: ['node:*', 'write-file-atomic'],
   },
   report: {

@@ -68,6 +68,12 @@ export const INPUT_LIMITS = {
     of: 'a people file',
     beyond: 'the rest is counted in one message',
   },
+  shardBytes: {
+    most: 256_000_000,
+    unit: 'bytes',
+    of: 'a shard’s JSON',
+    beyond: 'the shard is not read',
+  },
   photoPixels: {
     most: 400_000_000,
     unit: 'pixels',

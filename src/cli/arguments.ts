@@ -1,4 +1,5 @@
 import { nearestWord } from '../manifest/spelling.ts';
+import type { Shard } from '../session/check-part.ts';
 import { RULE_CATALOGUE } from '../session/file-rules.ts';
 import { BadCall } from './exit.ts';
 
@@ -19,9 +20,23 @@ export function oneOf<Word extends string>(option: string, words: readonly Word[
     if (word !== undefined) return word;
     const meant = nearestWord(text, words);
     throw new BadCall(
-      `${option} takes ${words.join(' or ')}, not "${text}".${meant === undefined ? '' : ` Did you mean ${meant}?`}`,
+      `${option} takes ${listed(words)}, not "${text}".${meant === undefined ? '' : ` Did you mean ${meant}?`}`,
     );
   };
+}
+
+/** `text, json or sarif` */
+function listed(words: readonly string[]): string {
+  return [words.slice(0, -1).join(', '), words.at(-1)].join(' or ');
+}
+
+/** One of several machines that share the work: `2/3`. */
+export function shardOf(text: string): Shard {
+  const [, first, second] = /^(\d{1,5})\/(\d{1,5})$/.exec(text) ?? [];
+  const number = Number(first);
+  const of = Number(second);
+  if (number >= 1 && number <= of) return { number, of };
+  throw new BadCall(`--shard takes the shard and how many there are, such as 1/3, 2/3 and 3/3, not "${text}".`);
 }
 
 /** A rule of this version, added to those that were given before. */

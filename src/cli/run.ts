@@ -5,15 +5,25 @@ import { EXIT, Interrupted, type ExitCode } from './exit.ts';
 import { fixCommand } from './fix.ts';
 import { initCommand } from './init.ts';
 import { isFailure, sayFailure } from './open-sessions.ts';
+import { mergeCommand } from './merge.ts';
 import { measureCommand } from './measure.ts';
 import { notesCommand } from './notes.ts';
+import { reviewCommand } from './review.ts';
 import type { Streams } from './streams.ts';
 import { VERSION } from './version.ts';
 
 /** Adds one command to the program; the command gives its exit code to `done`. */
 export type AddCommand = (program: Command, streams: Streams, done: (code: ExitCode) => void) => void;
 
-const COMMANDS: readonly AddCommand[] = [initCommand, measureCommand, checkCommand, fixCommand, notesCommand];
+const COMMANDS: readonly AddCommand[] = [
+  initCommand,
+  measureCommand,
+  checkCommand,
+  fixCommand,
+  reviewCommand,
+  mergeCommand,
+  notesCommand,
+];
 
 /**
  * Runs the command line once.

@@ -38,7 +38,7 @@ export function summaryOf(check: SessionCheck): SessionSummary {
     broken?.message ?? (unread > 0 ? `${unread} of ${manifest.frameCount} frames cannot be read.` : undefined);
   return {
     name: manifest.session?.value,
-    counts: countFindings([{ session, findings, frames }]),
+    counts: countFindings([{ findings, frames }]),
     frames: frames.map(({ frame, findings: own }) => frameSummary(lines, frame, own)),
     ...(trouble !== undefined && { trouble }),
   };

@@ -1,9 +1,7 @@
 import { open, stat } from 'node:fs/promises';
 import { INPUT_LIMITS } from '../input-limits.ts';
+import { POINTER_START } from './large-file-pointer.ts';
 import { asPhotoError, PhotoError } from './photo-error.ts';
-
-/** The first line of a pointer file, as its open specification has it (git-lfs, docs/spec.md). */
-const POINTER_START = 'version https://git-lfs.github.com/spec/';
 
 /**
  * Looks at the start of a file for the things an image library would explain badly, without decoding it.

@@ -1,16 +1,25 @@
 import type { Fix } from '../search/index.ts';
 import { LineIndex } from '../manifest/position.ts';
 import type { FrameCheck, SessionCheck } from '../session/check.ts';
+import type { Shard } from '../session/check-part.ts';
 import { countFindings } from '../session/counts.ts';
 import type { LocatedFinding } from '../session/located-finding.ts';
 import { printableJson } from './printable.ts';
 
 /** The version of this output's shape. */
-const FORMAT = 1;
+export const JSON_FORMAT = 1;
 
-/** The whole check as one JSON text; its shape is described in DESIGN.md under "The command line". */
-export function formatJson(checks: readonly SessionCheck[]): string {
-  const report = { selvedge: FORMAT, manifests: checks.map(manifestFields), summary: countFindings(checks) };
+/**
+ * The whole check as one JSON text; its shape is described in DESIGN.md under "The command line".
+ * @param shard which part of the frames this is, when it is one
+ */
+export function formatJson(checks: readonly SessionCheck[], shard?: Shard): string {
+  const report = {
+    selvedge: JSON_FORMAT,
+    shard,
+    manifests: checks.map(manifestFields),
+    summary: countFindings(checks),
+  };
   return printableJson(JSON.stringify(report));
 }
 

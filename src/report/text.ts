@@ -79,10 +79,15 @@ function colourOf(severity: Severity, colours: Colours): (text: string) => strin
 }
 
 /** `16 frames: 1 error, 3 warnings, 2 hints` */
-export function summaryLine({ frames, errors, warnings, infos }: Counts, colours: Colours): string {
-  const found = [count(errors, 'error'), count(warnings, 'warning'), count(infos, 'hint')].join(', ');
-  const line = `${count(frames, 'frame')}: ${found}`;
+export function summaryLine(counts: Counts, colours: Colours): string {
+  const { errors, warnings } = counts;
+  const line = summaryWords(counts);
   return errors > 0 ? colours.red(line) : warnings > 0 ? colours.yellow(line) : colours.green(line);
+}
+
+export function summaryWords({ frames, errors, warnings, infos }: Counts): string {
+  const found = [count(errors, 'error'), count(warnings, 'warning'), count(infos, 'hint')].join(', ');
+  return `${count(frames, 'frame')}: ${found}`;
 }
 
 /** `1 frame`, `2 frames` */

@@ -54,6 +54,8 @@ class Workshop {
   private readonly pressing: ReadonlySet<string>;
   /** Answers that meet every rule, shared by all findings. */
   private readonly clean = new Map<FixKind, SearchAnswer | undefined>();
+  /** What is found at the crops that were looked at, by their edges: several findings share their fixes. */
+  private readonly checked = new Map<string, readonly Finding[]>();
 
   constructor(scene: Scene, configuration: Configuration, options: SearchOptions) {
     this.scene = scene;
@@ -149,7 +151,14 @@ class Workshop {
   }
 
   private findingsAt(edges: Edges): readonly Finding[] {
-    return checkScene(withCrop(this.scene, edges), this.configuration);
+    const { left, top, right, bottom } = edges;
+    const place = `${left} ${top} ${right} ${bottom}`;
+    let findings = this.checked.get(place);
+    if (!findings) {
+      findings = checkScene(withCrop(this.scene, edges), this.configuration);
+      this.checked.set(place, findings);
+    }
+    return findings;
   }
 
   private isPressing(finding: Finding): boolean {

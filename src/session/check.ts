@@ -1,4 +1,5 @@
 import { askedFor } from './asked.ts';
+import type { CheckPart } from './check-part.ts';
 import { fixesOfFrame } from './frame-fixes.ts';
 import type { FrameCheck } from './frame-check.ts';
 import { LiveSession } from './live-session.ts';
@@ -15,6 +16,8 @@ export interface CheckOptions {
   readonly rules?: readonly string[] | undefined;
   /** Whether findings carry fixes. Absent: not. */
   readonly fixes?: boolean;
+  /** Absent: the whole session. */
+  readonly part?: CheckPart | undefined;
   readonly signal?: AbortSignal;
 }
 
@@ -23,15 +26,21 @@ export interface CheckOptions {
  * @throws the signal's reason when it aborts
  */
 export async function checkSession(session: Session, options: CheckOptions = {}): Promise<SessionCheck> {
-  const { rules, signal } = options;
-  const whole = await new LiveSession(session, await photoStates(session, signal)).check(signal);
+  const { rules, part, signal } = options;
+  const included = part ? session.manifest.frames.filter(part.includes) : session.manifest.frames;
+  const states = await photoStates(session, signal, new Set(included.map(({ photo }) => photo.value)));
+  const live = new LiveSession(session, states);
+  const isIncluded = new Set(included.map(({ index }) => index));
   const isAsked = askedFor(rules);
   const pauses = new Pauses(signal);
   const frames: FrameCheck[] = [];
-  for (const check of whole.frames) {
-    const asked = rules === undefined ? check : { ...check, findings: check.findings.filter(isAsked) };
+  for (const [place, { index }] of session.manifest.frames.entries()) {
+    if (!isIncluded.has(index)) continue;
     if (pauses.isDue) await pauses.take();
+    const check = live.frameCheck(place);
+    const asked = rules === undefined ? check : { ...check, findings: check.findings.filter(isAsked) };
     frames.push(options.fixes === true ? fixesOfFrame(session, asked) : asked);
   }
-  return { session, findings: whole.findings.filter(isAsked), frames };
+  const told = live.sessionFindings().filter((finding) => isAsked(finding) && (part?.tells(finding) ?? true));
+  return { session, findings: told, frames };
 }

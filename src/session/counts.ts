@@ -1,5 +1,3 @@
-import type { SessionCheck } from './check.ts';
-
 export interface Counts {
   readonly frames: number;
   readonly errors: number;
@@ -7,8 +5,19 @@ export interface Counts {
   readonly infos: number;
 }
 
+interface Counted {
+  readonly severity: string;
+  readonly allowed?: string;
+}
+
+/** Findings about a session as a whole and about its frames. */
+interface CheckedParts {
+  readonly findings: readonly Counted[];
+  readonly frames: readonly { readonly findings: readonly Counted[] }[];
+}
+
 /** How much was found; what an `allow` covers counts nowhere. */
-export function countFindings(checks: readonly SessionCheck[]): Counts {
+export function countFindings(checks: readonly CheckedParts[]): Counts {
   const counted = checks
     .flatMap((check) => [...check.findings, ...check.frames.flatMap((frame) => frame.findings)])
     .filter((finding) => finding.allowed === undefined);

@@ -3,6 +3,7 @@ import type { Size } from '../geometry/shapes.ts';
 import type { PhotoPeople } from '../people/person.ts';
 import { PhotoError } from '../photos/photo-error.ts';
 import { isPictureName } from '../photos/file-names.ts';
+import { pointedDigest } from '../photos/large-file-pointer.ts';
 import { readPhotoSize } from '../photos/size.ts';
 import { Pauses } from './breathe.ts';
 import { Digests } from './digests.ts';
@@ -34,11 +35,13 @@ const MOST_COMPARISONS = 200_000;
 
 /**
  * Looks at every photo of the session once; files are only read. By photo.
+ * @param only photos to be read; of the others it is only looked up whether they are there
  * @throws the signal's reason when it aborts
  */
 export async function photoStates(
   session: PhotosToLookAt,
   signal?: AbortSignal,
+  only?: ReadonlySet<string>,
 ): Promise<ReadonlyMap<string, PhotoState>> {
   const photos = [...new Set(session.manifest.frames.map((frame) => frame.photo.value))];
   if ('refused' in session.photosFolder) return new Map(photos.map((photo) => [photo, { kind: 'absent' }]));
@@ -47,7 +50,8 @@ export async function photoStates(
   const pauses = new Pauses(signal);
   const states = await inParallel(photos, AT_ONCE, async (photo) => {
     if (pauses.isDue) await pauses.take();
-    return [photo, await stateOf(session, photo, places, digests)] as const;
+    const isRead = only?.has(photo) ?? true;
+    return [photo, isRead ? await stateOf(session, photo, places, digests) : await presence(photo, places)] as const;
   });
   await digests.save();
   return withLikelyFiles(session, new Map(states));
@@ -68,6 +72,11 @@ async function withLikelyFiles(
     file === undefined ? [] : [[photo, { kind: 'absent', meant: file }] as const],
   );
   return new Map([...states, ...named]);
+}
+
+async function presence(photo: string, places: PhotoPlaces): Promise<PhotoState> {
+  const found = await places.find(photo);
+  return found?.stats ? { kind: 'present', path: found.path } : { kind: 'absent' };
 }
 
 async function stateOf(
@@ -99,6 +108,8 @@ async function lookAt(
   digests: Digests,
 ): Promise<PhotoState> {
   if (people?.digest === undefined) return { kind: 'present', path, size: await readPhotoSize(path) };
+  // A pointer to large-file storage names the bytes that were measured: all that a check needs is known.
+  if ((await pointedDigest(path, stats.size)) === people.digest) return { kind: 'present', path };
   if ((await digests.of(path, stats)) === people.digest) return { kind: 'present', path };
   return { kind: 'changed', path, size: await readPhotoSize(path) };
 }

@@ -319,7 +319,7 @@ test.each([
     ['check', '--rule', 'backdrop', 'x.yaml'],
     'There is no rule "backdrop" in this version.',
   ],
-  ['an unknown format', ['check', '--format', 'yaml', 'x.yaml'], '--format takes text or json'],
+  ['an unknown format', ['check', '--format', 'yaml', 'x.yaml'], '--format takes text, json, sarif'],
   ['a negative count', ['check', '--max-warnings', '-1', 'x.yaml'], '--max-warnings takes a whole number from 0'],
   ['an unknown option', ['check', '--fomat', 'json', 'x.yaml'], 'Did you mean --format?'],
   ['an unknown command', ['chek', 'x.yaml'], 'Did you mean check?'],

@@ -1,0 +1,51 @@
+import { inParallel } from '../in-parallel.ts';
+import { pictureOf, WHOLE_PHOTO, type Picture } from '../pictures.ts';
+import type { Review, ReviewedFrame, ReviewSide } from './review.ts';
+
+/** The pictures of one reviewed frame; absent where there is no photo to make one of. */
+export interface ReviewPictures {
+  readonly then?: Picture;
+  readonly now?: Picture;
+  /** The whole photo, not turned. */
+  readonly whole?: Picture;
+}
+
+const AT_ONCE = 3;
+/** Pixels of the longer edge, while a page has at most so many frames. Some twenty frames a megabyte at the least. */
+const SIZES = [
+  { frames: 60, longEdge: 760 },
+  { frames: 400, longEdge: 420 },
+] as const;
+
+/**
+ * Pictures of all frames of a review, in their order. Of a page with hundreds of frames they are smaller; beyond four
+ * hundred there are none.
+ * @throws the signal's reason when it aborts
+ */
+export async function reviewPictures(
+  { frames }: Review,
+  signal?: AbortSignal,
+  onProgress?: (progress: { readonly done: number; readonly total: number }) => void,
+): Promise<readonly ReviewPictures[]> {
+  const size = SIZES.find(({ frames: most }) => frames.length <= most);
+  if (!size) return frames.map(() => ({}));
+  let done = 0;
+  return inParallel(frames, AT_ONCE, async (frame) => {
+    signal?.throwIfAborted();
+    const pictures = await picturesOf(frame, size.longEdge);
+    onProgress?.({ done: ++done, total: frames.length });
+    return pictures;
+  });
+}
+
+async function picturesOf(frame: ReviewedFrame, longEdge: number): Promise<ReviewPictures> {
+  const { photoPath } = frame;
+  if (photoPath === undefined) return {};
+  const of = async (side: ReviewSide | undefined): Promise<Picture | undefined> =>
+    side && (await pictureOf(photoPath, side.check.crop, side.check.straighten, longEdge));
+  // The photo of then is gone when its bytes have changed.
+  const then = frame.isPhotoChanged ? undefined : await of(frame.then);
+  const now = await of(frame.now);
+  const whole = await pictureOf(photoPath, WHOLE_PHOTO, 0, longEdge);
+  return { ...(then && { then }), ...(now && { now }), ...(whole && { whole }) };
+}
