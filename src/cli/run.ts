@@ -6,13 +6,14 @@ import { fixCommand } from './fix.ts';
 import { initCommand } from './init.ts';
 import { isFailure, sayFailure } from './open-sessions.ts';
 import { measureCommand } from './measure.ts';
+import { renderCommand } from './render.ts';
 import type { Streams } from './streams.ts';
 import { VERSION } from './version.ts';
 
 /** Adds one command to the program; the command gives its exit code to `done`. */
 export type AddCommand = (program: Command, streams: Streams, done: (code: ExitCode) => void) => void;
 
-const COMMANDS: readonly AddCommand[] = [initCommand, measureCommand, checkCommand, fixCommand];
+const COMMANDS: readonly AddCommand[] = [initCommand, measureCommand, checkCommand, fixCommand, renderCommand];
 
 /**
  * Runs the command line once.

@@ -40,7 +40,12 @@ function expectedPlace(dot: Point, degrees: number, file: Size): Point {
   };
 }
 
-const OPTIONS: FileOptions = { format: 'png', profile: 'srgb', sharpen: false };
+const OPTIONS: FileOptions = {
+  format: 'png',
+  profile: 'srgb',
+  sharpen: false,
+  metadata: { kept: 'none', location: false },
+};
 const folder = folderWith({});
 
 async function farthest(degrees: number, orientation: number, file: Size, options = OPTIONS, from: FileFormat = 'png') {

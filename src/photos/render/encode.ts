@@ -10,6 +10,15 @@ export const ENDINGS: Readonly<Record<FileFormat, string>> = {
   avif: '.avif',
 };
 
+/** The most pixels along a side that a format holds: JPEG (ITU-T T.81), WebP (RFC 9649), the AVIF encoder; else our own. */
+export const LONGEST_SIDES: Readonly<Record<FileFormat, number>> = {
+  jpeg: 65_535,
+  png: 100_000,
+  tiff: 100_000,
+  webp: 16_383,
+  avif: 16_384,
+};
+
 /** Where the manifest says nothing (common practice, no source). */
 const QUALITY = { jpeg: 90, webp: 88, avif: 70 } as const;
 /** From here on a JPEG keeps colour as fine as brightness. */

@@ -1,11 +1,12 @@
 import type { Sharp } from 'sharp';
 import type { Size } from '../../geometry/shapes.ts';
 import { isInsidePhoto } from '../../geometry/crop.ts';
-import { widthOf } from '../../geometry/shapes.ts';
+import { EDGE_NAMES, widthOf } from '../../geometry/shapes.ts';
 import { openPhoto, reopenPixels } from '../open-photo.ts';
 import { asPhotoError, PhotoError } from '../photo-error.ts';
 import { beginColours, colourPlan, endColours, type ColourPlan, type ColourProfile } from './colour.ts';
 import { encoded, type FileFormat } from './encode.ts';
+import { withTold, type MetadataOptions } from './metadata.ts';
 import { placementOf, type Cut, type Placement } from './placement.ts';
 import { turnOf, type Region } from './turned-pixels.ts';
 
@@ -19,6 +20,7 @@ export interface FileOptions {
   readonly sharpen: boolean;
   /** Pixels per inch that the file says. */
   readonly ppi?: number | undefined;
+  readonly metadata: MetadataOptions;
 }
 
 export interface RenderedPicture {
@@ -58,14 +60,13 @@ export async function renderPicture(
     const isReduced = placement.picture.width < widthOf(placement.taken);
     const sharpened = options.sharpen && isReduced ? picture.sharpen(SHARPENING) : picture;
     const dense = options.ppi === undefined ? sharpened : sharpened.withDensity(options.ppi);
-    const { data, info } = await encoded(endColours(dense, plan), options.format, options.quality).toBuffer({
-      resolveWithObject: true,
-    });
+    const told = await withTold(endColours(dense, plan), metadata, cut, placement.file, options.metadata);
+    const { data, info } = await encoded(told, options.format, options.quality).toBuffer({ resolveWithObject: true });
     return {
       bytes: data,
       size: { width: info.width, height: info.height },
       isEnlarged: cut.trimmed.width > Math.ceil(widthOf(cut.crop)) + 1,
-      isMirrored: Object.values(placement.mirrored).some((pixels) => pixels > 0),
+      isMirrored: EDGE_NAMES.some((edge) => placement.mirrored[edge] > 0),
     };
   } catch (error) {
     throw asPhotoError(error);
@@ -82,7 +83,7 @@ function outsidePhoto(): PhotoError {
 /** Rounding a crop to whole pixels shows only in a picture that is made larger. */
 function isPlain({ degrees }: Cut, { taken, picture }: Placement): boolean {
   if (degrees !== 0) return false;
-  const isWhole = Object.values(taken).every((edge) => Math.abs(edge - Math.round(edge)) < 1e-6);
+  const isWhole = EDGE_NAMES.every((edge) => Math.abs(taken[edge] - Math.round(taken[edge])) < 1e-6);
   return isWhole || picture.width <= widthOf(taken) + 1;
 }
 
@@ -126,6 +127,6 @@ function stored(picture: Sharp, { isColour, isDeepPhoto }: ColourPlan): Promise<
 function finished(picture: Sharp, { picture: size, mirrored }: Placement, { width, height }: Region): Sharp {
   const isSame = width === size.width && height === size.height;
   const sized = isSame ? picture : picture.resize(size.width, size.height, { fit: 'fill' });
-  const isWhole = Object.values(mirrored).every((pixels) => pixels === 0);
+  const isWhole = EDGE_NAMES.every((edge) => mirrored[edge] === 0);
   return isWhole ? sized : sized.extend({ ...mirrored, extendWith: 'mirror' });
 }
