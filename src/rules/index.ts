@@ -11,6 +11,8 @@ import { jointCut } from './joint-cut/index.ts';
 import { length } from './length/index.ts';
 import { outsidePhoto } from './outside-photo/index.ts';
 import { placement } from './placement/index.ts';
+import { printBleed } from './print-bleed/index.ts';
+import { printResolution } from './print-resolution/index.ts';
 import type { Rule } from './rule.ts';
 
 /** Every rule about a crop, in the order in which a frame's findings are told. */
@@ -28,4 +30,9 @@ export const RULES: readonly Rule[] = [
   headroom,
   eyeLine,
   placement,
+  printResolution,
+  printBleed,
 ];
+
+/** Rules that speak only of outputs. */
+export const PRINT_RULES: readonly Rule[] = [printResolution, printBleed];
