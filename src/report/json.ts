@@ -38,7 +38,7 @@ function frameFields(check: FrameCheck, lines: LineIndex): object {
 }
 
 function findingFields(finding: LocatedFinding, lines: LineIndex): object {
-  const { rule, severity, message, range, person, joint, edge, value, limit, allowed, fixes } = finding;
+  const { rule, severity, message, range, person, joint, edge, value, limit, output, allowed, fixes } = finding;
   const start = lines.positionAt(range.start);
   const end = lines.positionAt(range.end);
   return {
@@ -54,6 +54,7 @@ function findingFields(finding: LocatedFinding, lines: LineIndex): object {
     edge,
     value,
     limit,
+    output,
     allowed,
     fixes: fixes && fixes.length > 0 ? fixes.map(fixFields) : undefined,
   };

@@ -7,7 +7,7 @@ import { nearestWord } from '../manifest/spelling.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf } from '../rules/finding.ts';
 import type { Scene } from '../rules/scene.ts';
-import { askedFor, isAboutCrop, isPreventing } from './asked.ts';
+import { askedFor, isAboutMainCrop, isPreventing } from './asked.ts';
 import { breathe } from './breathe.ts';
 import { checkSession } from './check.ts';
 import type { FixedFrame, FixReport, Remaining, Untouched } from './fix-report.ts';
@@ -104,10 +104,10 @@ interface Outcome {
 function outcomeOf(session: Session, check: FrameCheck, options: FixOptions, isStopped: boolean): Outcome {
   const { frame } = check;
   const pressing = check.findings.filter(isPressing);
-  const ofCrop = pressing.filter(isAboutCrop);
+  const ofCrop = pressing.filter(isAboutMainCrop);
   const troubles = pressing.filter(isPreventing);
   if (troubles.length > 0) return { untouched: { frame, troubles, waiting: ofCrop.length }, remaining: [] };
-  const others = pressing.filter((finding) => !isAboutCrop(finding)).map((finding) => ({ frame, finding }));
+  const others = pressing.filter((finding) => !isAboutMainCrop(finding)).map((finding) => ({ frame, finding }));
   if (isStopped) return { remaining: others, waits: ofCrop.length > 0 };
   const scene = ofCrop.length > 0 ? measuredScene(session, frame) : undefined;
   if (!scene) return { remaining: [...ofCrop.map((finding) => ({ frame, finding })), ...others] };

@@ -7,7 +7,7 @@ import type { Session } from './session.ts';
 /** The frame's findings, each with the fixes that were checked. Final frames get none. */
 export function fixesOfFrame(session: Session, check: FrameCheck): FrameCheck {
   const { frame } = check;
-  const pressing = check.findings.filter(isPressing);
+  const pressing = check.findings.filter((finding) => isPressing(finding) && finding.output === undefined);
   if (frame.final?.value === true || pressing.length === 0) return check;
   const scene = measuredScene(session, frame);
   if (!scene) return check;

@@ -1,41 +1,20 @@
 import { effectiveEdges } from '../../geometry/crop.ts';
-import { outputSize, type AskedSize, type OutputSize } from '../../geometry/output-size.ts';
-import type { Edges, Rectangle, Size } from '../../geometry/shapes.ts';
-import { heightOf, widthOf } from '../../geometry/shapes.ts';
+import type { OutputSize } from '../../geometry/output-size.ts';
+import type { Rectangle, Size } from '../../geometry/shapes.ts';
 import type { Format, Output } from '../../manifest/manifest.ts';
 import { LONGEST_SIDES } from '../../photos/render/encode.ts';
 import type { Cut } from '../../photos/render/placement.ts';
 import type { FileOptions } from '../../photos/render/render.ts';
 import { INPUT_LIMITS } from '../../input-limits.ts';
+import { sizeOfOutput } from './output-size.ts';
 import { digestOf } from './record.ts';
 
 /** Raised when the same input gives other pixels than before. */
 const RENDERING = 1;
 const DEFAULT_FORMAT: Format = 'jpeg';
-/** A crop that is off its output's shape by more keeps its own: a picture is never squeezed. */
-const SAME_SHAPE = 0.005;
 
 export function formatOf({ format }: Output): Format {
   return format?.value ?? DEFAULT_FORMAT;
-}
-
-export function askedSizeOf({ paper, long, short, ppi, bleed, safe }: Output): AskedSize {
-  return {
-    paper: paper?.value,
-    long: long?.value,
-    short: short?.value,
-    ppi: ppi?.value,
-    bleed: bleed?.value,
-    safe: safe?.value,
-  };
-}
-
-/** The size of an output of a crop with these edges (pixels). */
-export function sizeOfOutput(output: Output, crop: Edges, shape: number | undefined): OutputSize {
-  const size = { width: widthOf(crop), height: heightOf(crop) };
-  const own = size.width / size.height;
-  const isShaped = shape !== undefined && Math.abs(own / shape - 1) <= SAME_SHAPE;
-  return outputSize(askedSizeOf(output), size, isShaped ? shape : own);
 }
 
 /** What one file is made from, but for the photo's bytes. */

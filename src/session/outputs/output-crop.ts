@@ -12,6 +12,7 @@ import { isCoveredBy } from '../../rules/finding.ts';
 import { checkScene } from '../../rules/report.ts';
 import type { Scene } from '../../rules/scene.ts';
 import { withCrop } from '../../rules/scene.ts';
+import { sizeOfOutput } from './output-size.ts';
 import { nearestCrop, reasonWithoutCrop, type SearchOptions } from '../../search/index.ts';
 
 /** How one output cuts one frame. */
@@ -43,19 +44,27 @@ export function outputCrop(
   if (own) {
     const crop = { x: own.x, y: own.y, w: own.w, h: own.h };
     const edges = effectiveEdges(crop, scene.photo, scene.degrees);
-    return {
-      crop,
-      from: 'own',
-      scene: withCrop({ ...scene, shape: shapeOfOutput(output, scene.photo, edges) }, edges),
-    };
+    return { crop, from: 'own', scene: withCrop(asked(scene, output, edges), edges) };
   }
-  const shape = shapeOfOutput(output, scene.photo, scene.crop);
   const present = widthOf(scene.crop) / heightOf(scene.crop);
-  const asked = { ...scene, shape };
+  const wanted = asked(scene, output, scene.crop);
+  const { shape } = wanted;
   if (shape === undefined || Math.abs(present / shape - 1) <= SAME_SHAPE) {
-    return { crop: mainCrop(scene), from: 'main', scene: asked };
+    return { crop: mainCrop(scene), from: 'main', scene: wanted };
   }
-  return foundCrop(asked, configuration, [...frame.allow.keys()]);
+  return foundCrop(wanted, configuration, [...frame.allow.keys()]);
+}
+
+/** The frame as an output asks for it; the crop stays the frame's main one. */
+function asked(scene: Scene, output: Output, crop: Edges): Scene {
+  const shape = shapeOfOutput(output, scene.photo, crop);
+  const { trimmed, bleed, safe, inches } = sizeOfOutput(output, crop, shape);
+  const print = {
+    bleed: { x: bleed / trimmed.width, y: bleed / trimmed.height },
+    safe: { x: safe / trimmed.width, y: safe / trimmed.height },
+    ...(inches !== undefined && { inches }),
+  };
+  return { ...scene, shape, print };
 }
 
 /** Width over height that an output asks for, held as the crop is held; undefined when it takes any. */

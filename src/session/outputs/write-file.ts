@@ -4,7 +4,8 @@ import writeFileAtomic from 'write-file-atomic';
 import { renderPicture } from '../../photos/render/render.ts';
 import { readPhotoSize } from '../../photos/size.ts';
 import { causeOf, SessionError } from '../session-error.ts';
-import { cutOf, fileOptionsOf, keyOf, sizeOfOutput, tooLarge, type FilePlan } from './file-plan.ts';
+import { cutOf, fileOptionsOf, keyOf, tooLarge, type FilePlan } from './file-plan.ts';
+import { sizeOfOutput } from './output-size.ts';
 import { digestOf, type RenderRecord } from './record.ts';
 import { makeFolderFor } from './target.ts';
 
