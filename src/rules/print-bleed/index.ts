@@ -34,10 +34,7 @@ export const printBleed = defineRule({
   weight: WEIGHT.print,
   settings: {},
   messages: {
-    ends: ({ edge }) =>
-      edge === undefined
-        ? 'The turned photo ends inside the bleed. Come in a little on all sides.'
-        : `The photo ends inside the bleed beyond the ${edgeWords(edge as EdgeName)}. Come in a little on that side.`,
+    ends: () => 'The photo ends inside the bleed. Come in a little where the crop lies on its edge.',
     body: ({ edge, person }) =>
       `Person ${String(person)} comes nearer to the ${edgeWords(edge as EdgeName)} than is safe when the paper is trimmed. Leave ` +
       'more room, or cut clearly.',
@@ -54,18 +51,14 @@ export const printBleed = defineRule({
   },
 });
 
-/** The crop with its bleed lies in the photo. */
+/** The crop with its bleed lies in the photo; told once, however many sides it is. */
 function photoEnds({ photo, degrees }: Scene, bleed: Point): Limit[] {
-  return insidePhoto(photo, degrees).map((condition, index): Limit => {
-    const edge = degrees === 0 ? EDGE_NAMES[index] : undefined;
-    return {
-      message: 'ends',
-      arguments: {},
-      escapes: [withBleed(condition, bleed)],
-      deeper: 0,
-      ...(edge && { edge }),
-    };
-  });
+  return insidePhoto(photo, degrees).map((condition): Limit => ({
+    message: 'ends',
+    arguments: {},
+    escapes: [withBleed(condition, bleed)],
+    deeper: 0,
+  }));
 }
 
 /** The same condition on the edges moved out by these shares of the crop's sides, as one on the crop's own edges. */

@@ -9,6 +9,10 @@ import { foundLength } from '../../people/length-spans.ts';
 import type { Configuration } from '../../rules/configuration.ts';
 import type { Finding } from '../../rules/finding.ts';
 import { isCoveredBy } from '../../rules/finding.ts';
+import type { ActiveLimit } from '../../rules/active-limit.ts';
+import { RULES } from '../../rules/index.ts';
+import { printBleed } from '../../rules/print-bleed/index.ts';
+import { printResolution } from '../../rules/print-resolution/index.ts';
 import { checkScene } from '../../rules/report.ts';
 import type { Scene } from '../../rules/scene.ts';
 import { withCrop } from '../../rules/scene.ts';
@@ -29,7 +33,8 @@ export interface OutputCrop {
 const SAME_SHAPE = 0.005;
 
 /**
- * The crop of a frame for an output: its own when one is written; the main crop when that has the output's shape; else the
+ * The crop of a frame for an output: its own when one is written; the main crop when that has the output's shape, and
+ * room for its bleed; else the
  * nearest crop of that shape that breaks nothing, at the main crop's length or one tighter, or the one that breaks least.
  * @param scene the frame with its main crop
  * @returns why there is no such crop, in plain words, when there is none
@@ -49,7 +54,8 @@ export function outputCrop(
   const present = widthOf(scene.crop) / heightOf(scene.crop);
   const wanted = asked(scene, output, scene.crop);
   const { shape } = wanted;
-  if (shape === undefined || Math.abs(present / shape - 1) <= SAME_SHAPE) {
+  const isShaped = shape === undefined || Math.abs(present / shape - 1) <= SAME_SHAPE;
+  if (isShaped && !checkScene(wanted, configuration, [printBleed]).some(isPressingFinding)) {
     return { crop: mainCrop(scene), from: 'main', scene: wanted };
   }
   return foundCrop(wanted, configuration, [...frame.allow.keys()]);
@@ -107,13 +113,19 @@ function foundCrop(
 }
 
 function searched(scene: Scene, configuration: Configuration, options: SearchOptions): OutputCrop | undefined {
-  const answer = nearestCrop(scene, configuration, options);
+  const only = ({ rule }: ActiveLimit): boolean => rule !== printResolution;
+  const answer = nearestCrop(scene, configuration, { ...options, only });
   return answer && { crop: answer.crop, from: 'found', scene: withCrop(scene, answer.edges) };
 }
 
-/** What would make a check fail. */
+function isPressingFinding({ severity }: Finding): boolean {
+  return severity !== 'info';
+}
+
+/** What would make a check fail, and another crop near this one may mend: nobody wants another picture for more pixels. */
 function pressing(scene: Scene, configuration: Configuration, allow: readonly string[]): Finding[] {
-  return checkScene(scene, configuration).filter(
-    (finding) => finding.severity !== 'info' && !allow.some((key) => isCoveredBy(key, finding)),
+  const rules = RULES.filter((rule) => rule !== printResolution);
+  return checkScene(scene, configuration, rules).filter(
+    (finding) => isPressingFinding(finding) && !allow.some((key) => isCoveredBy(key, finding)),
   );
 }

@@ -34,7 +34,7 @@ export function outputFindings(
       .filter((finding) => !known.has(identityOf(finding)) && (own !== undefined || finding.severity !== 'info'))
       .map((finding): LocatedFinding => ({
         ...finding,
-        message: `Output ${output.id}: ${finding.message}${found.from === 'found' ? ' No crop of this shape near the main one is better.' : ''}`,
+        message: `Output ${output.id}: ${finding.message}${found.from === 'found' && finding.rule !== 'print-resolution' ? ' No crop of this shape near the main one is better.' : ''}`,
         output: output.id,
         range: own ? causeInCrop(own, finding) : frame.photo.range,
       }));
