@@ -71,7 +71,7 @@ async function read(bytes: Buffer): Promise<Read> {
     ifd0: {},
     mergeOutput: false,
   });
-  return (told ?? {}) as Read;
+  return told ?? {};
 }
 
 describe('read back with exifr', () => {
