@@ -1,6 +1,5 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import { renderPicture } from '../../photos/render/render.ts';
 import { readPhotoSize } from '../../photos/size.ts';
 import { causeOf, SessionError } from '../session-error.ts';
@@ -8,6 +7,7 @@ import { cutOf, fileOptionsOf, keyOf, tooLarge, type FilePlan } from './file-pla
 import { sizeOfOutput } from './output-size.ts';
 import { digestOf, type RenderRecord } from './record.ts';
 import { makeFolderFor } from './target.ts';
+import { writeWhole } from './write-whole.ts';
 
 export interface WrittenFile {
   readonly name: string;
@@ -62,7 +62,7 @@ export async function writeFile(file: FileToWrite): Promise<WrittenFile | { read
     throw new TargetFailure(error instanceof Error ? error.message : String(error), { cause: error });
   });
   try {
-    await writeFileAtomic(place, picture.bytes);
+    await writeWhole(place, picture.bytes);
   } catch (error) {
     throw new TargetFailure(`${place} cannot be written: ${causeOf(error)}.`, { cause: error });
   }
