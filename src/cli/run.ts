@@ -8,6 +8,7 @@ import { isFailure, sayFailure } from './open-sessions.ts';
 import { mergeCommand } from './merge.ts';
 import { measureCommand } from './measure.ts';
 import { notesCommand } from './notes.ts';
+import { renderCommand } from './render.ts';
 import { reviewCommand } from './review.ts';
 import type { Streams } from './streams.ts';
 import { VERSION } from './version.ts';
@@ -20,6 +21,7 @@ const COMMANDS: readonly AddCommand[] = [
   measureCommand,
   checkCommand,
   fixCommand,
+  renderCommand,
   reviewCommand,
   mergeCommand,
   notesCommand,

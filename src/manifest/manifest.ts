@@ -43,8 +43,16 @@ export interface Measure {
   readonly unit: MeasureUnit;
 }
 
-export const FORMATS = ['jpeg', 'png', 'tiff'] as const;
+export const FORMATS = ['jpeg', 'png', 'tiff', 'webp', 'avif'] as const;
 export type Format = (typeof FORMATS)[number];
+
+export const PROFILES = ['srgb', 'display-p3', 'original'] as const;
+/** The colour profile of a delivered file: its colours are converted to it, or kept with the photo's own. */
+export type Profile = (typeof PROFILES)[number];
+
+export const METADATA_KEPT = ['all', 'credit', 'none'] as const;
+/** What a delivered file tells: what the photo tells, only whose it is, or nothing. */
+export type MetadataKept = (typeof METADATA_KEPT)[number];
 
 /** One entry of `deliver`: something that gets delivered. */
 export interface Output {
@@ -65,6 +73,12 @@ export interface Output {
   readonly format?: Located<Format>;
   /** 1 to 100. */
   readonly quality?: Located<number>;
+  readonly profile?: Located<Profile>;
+  readonly metadata?: Located<MetadataKept>;
+  /** Whether the file says where the photo was taken. */
+  readonly location?: Located<boolean>;
+  /** Whether a picture that is made smaller is sharpened. */
+  readonly sharpen?: Located<boolean>;
 }
 
 /** What the manifest says about one rule. */

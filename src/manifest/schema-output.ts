@@ -1,5 +1,6 @@
-import { FORMATS } from './manifest.ts';
-import { ASPECT, IDENTIFIER, keys } from './schema-crop.ts';
+import { PAPER_NAMES } from '../geometry/paper-sizes.ts';
+import { FORMATS, METADATA_KEPT, PROFILES } from './manifest.ts';
+import { ASPECT, keys } from './schema-crop.ts';
 import type { MapSchema } from './schema-kinds.ts';
 
 /** Placeholders of an output's file name. */
@@ -21,15 +22,15 @@ export const OUTPUT: MapSchema = {
   keys: keys({
     aspect: { value: ASPECT, help: 'The shape of the output.', example: '"2:3"' },
     paper: {
-      value: { kind: 'text', pattern: IDENTIFIER, patternMeaning: 'a paper is named as A3 is' },
-      help: 'A paper size, in place of aspect and long.',
+      value: { kind: 'choice', options: PAPER_NAMES },
+      help: 'A paper size, in place of aspect and long: ISO 216 (A3, B2) or a photographic paper (13x18cm, 8x10in).',
       example: 'A3',
     },
     long: { value: { kind: 'measure' }, help: 'The long side.', example: '300mm' },
     short: { value: { kind: 'measure' }, help: 'The short side.', example: '200mm' },
     ppi: {
       value: { kind: 'number', minimum: 1, maximum: 10000, meaning: 'pixels per inch are a number from 1 to 10000' },
-      help: 'Pixels per inch on paper.',
+      help: 'Pixels per inch on paper; 300 when absent.',
       example: '300',
     },
     bleed: {
@@ -48,7 +49,7 @@ export const OUTPUT: MapSchema = {
         pattern: NAME_TEMPLATE,
         patternMeaning: 'a name is a relative path in which {session}, {stem} and {output} are filled in',
       },
-      help: 'The file’s name; {session}, {stem} and {output} are filled in.',
+      help: 'The file’s name without its ending; {session}, {stem} and {output} are filled in.',
       example: '"{session}-{stem}-{output}"',
     },
     format: { value: { kind: 'choice', options: FORMATS }, help: 'The file’s format.', example: 'jpeg' },
@@ -60,8 +61,28 @@ export const OUTPUT: MapSchema = {
         maximum: 100,
         meaning: 'quality is a whole number from 1 to 100',
       },
-      help: 'How good a JPEG is, 1 to 100.',
+      help: 'How good a JPEG, WebP or AVIF is, 1 to 100.',
       example: '90',
+    },
+    profile: {
+      value: { kind: 'choice', options: PROFILES },
+      help: 'The colour profile: srgb when absent; original keeps the photo’s own.',
+      example: 'srgb',
+    },
+    metadata: {
+      value: { kind: 'choice', options: METADATA_KEPT },
+      help: 'What the file tells: all (when absent), only whose picture it is (credit), or none.',
+      example: 'credit',
+    },
+    location: {
+      value: { kind: 'boolean' },
+      help: 'Whether the file says where the photo was taken; not when absent.',
+      example: 'true',
+    },
+    sharpen: {
+      value: { kind: 'boolean' },
+      help: 'Whether a picture that is made smaller is sharpened lightly; it is when absent.',
+      example: 'false',
     },
   }),
 };

@@ -27,6 +27,12 @@ export async function openPhoto(path: string): Promise<Sharp> {
   return sharp(isCameraRawName(path) ? await readRawPreview(path) : path, OPTIONS);
 }
 
+/** Pixels that this program has just stored: the image library's own bytes, no matter how many. */
+export async function reopenPixels(stored: Buffer): Promise<Sharp> {
+  const sharp = await imageLibrary();
+  return sharp(stored, { limitInputPixels: false, sequentialRead: true });
+}
+
 let loading: Promise<typeof Library> | undefined;
 
 /**

@@ -9,7 +9,8 @@ export type PhotoProblem =
   | 'damaged'
   | 'too-many-pixels'
   | 'too-many-bytes'
-  | 'no-preview';
+  | 'no-preview'
+  | 'unusable-crop';
 
 /** A photo that cannot be used, with what is wrong and what to do about it. The message does not name the file. */
 export class PhotoError extends Error {

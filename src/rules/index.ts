@@ -15,6 +15,8 @@ import { lookRoom } from './look-room/index.ts';
 import { narrowPlace } from './narrow-place/index.ts';
 import { outsidePhoto } from './outside-photo/index.ts';
 import { placement } from './placement/index.ts';
+import { printBleed } from './print-bleed/index.ts';
+import { printResolution } from './print-resolution/index.ts';
 import { straightenCost } from './straighten-cost/index.ts';
 import { tilt } from './tilt/index.ts';
 import type { Rule } from './rule.ts';
@@ -40,4 +42,9 @@ export const RULES: readonly Rule[] = [
   horizon,
   tilt,
   straightenCost,
+  printResolution,
+  printBleed,
 ];
+
+/** Rules that speak only of outputs. */
+export const PRINT_RULES: readonly Rule[] = [printResolution, printBleed];

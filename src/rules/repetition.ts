@@ -21,7 +21,7 @@ export function withoutRepetition(findings: readonly Finding[]): readonly Findin
     const keys = [identityOf(finding), ...limbKeys(finding)];
     if (keys.some((key) => seen.has(key))) continue;
     for (const key of keys) seen.add(key);
-    if (finding.edge && precedence(finding) < SPEAKS_FIRST.size - 1) seen.add(touching(finding));
+    if (finding.edge && precedence(finding) < SPEAKS_FIRST.size) seen.add(touching(finding));
     kept.push(finding);
   }
   return kept.length === findings.length ? findings : findings.filter((finding) => kept.includes(finding));
@@ -34,7 +34,8 @@ function precedence(finding: Finding): number {
 /** Wrist and hand, ankle and foot are one end of a limb. Firm words come before soft ones by order of the limits. */
 function limbKeys(finding: Finding): string[] {
   const end = /^(left|right)_(wrist|hand|ankle|foot)$/.exec(finding.joint ?? '');
-  if (finding.rule === 'edge-clearance') return [touching(finding)];
+  const isTouch = finding.rule === 'edge-clearance' || finding.rule === 'print-bleed';
+  if (isTouch && finding.person !== undefined) return [touching(finding)];
   if (!end) return [];
   const limb = end[2] === 'wrist' || end[2] === 'hand' ? 'arm' : 'leg';
   return [`end ${finding.person ?? ''} ${finding.edge ?? ''} ${end[1] ?? ''} ${limb}`];

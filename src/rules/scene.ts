@@ -1,4 +1,4 @@
-import type { Edges, Size } from '../geometry/shapes.ts';
+import type { Edges, Point, Size } from '../geometry/shapes.ts';
 import { heightOf, widthOf } from '../geometry/shapes.ts';
 import { figureOf, isFaceInCrop, isInCrop, type Figure } from '../people/figure.ts';
 import type { Length } from '../people/lengths.ts';
@@ -8,6 +8,15 @@ import { subjectsOf } from '../people/subjects.ts';
 
 export const COMPOSITIONS = ['thirds', 'centred', 'free'] as const;
 export type Composition = (typeof COMPOSITIONS)[number];
+
+/** What an output on paper, or with bleed, asks of its crop. */
+export interface Print {
+  /** The long side on paper, in inches; absent when the output is not for paper. */
+  readonly inches?: number;
+  /** Picture beyond the trimmed edge, and what must stay free inside it, in shares of the crop's width and height. */
+  readonly bleed: Point;
+  readonly safe: Point;
+}
 
 /** What a frame is: its photo, its crop, what was asked, and the people in it. */
 export interface SceneInput {
@@ -27,6 +36,8 @@ export interface SceneInput {
   /** As the people file has them: the `straighten` that would level the photo, and where its horizon runs. */
   readonly tilt?: Tilt | undefined;
   readonly horizon?: Horizon | undefined;
+  /** Only where the crop is an output's. */
+  readonly print?: Print;
 }
 
 /** A frame as the rules see it. Everything in pixels of the turned picture. */

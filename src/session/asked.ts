@@ -18,6 +18,11 @@ export function isAboutCrop({ rule }: Finding): boolean {
   return OF_CROPS.has(rule);
 }
 
+/** Whether another main crop can change it, and `fix` may try: the crops of outputs follow the main one. */
+export function isAboutMainCrop(finding: LocatedFinding): boolean {
+  return finding.output === undefined && isAboutCrop(finding);
+}
+
 /** What `--rule` lets through: findings of these rules (absent or none: of all), and what kept the rules from speaking. */
 export function askedFor(rules: readonly string[] | undefined): (finding: LocatedFinding) => boolean {
   if (rules === undefined || rules.length === 0) return () => true;

@@ -1,6 +1,8 @@
 import { isDeepStrictEqual } from 'node:util';
+import type { Output } from '../manifest/manifest.ts';
 import type { SessionConfiguration } from './file-rules.ts';
 import { defaultsOf, type SessionDefaults } from './frame-scene.ts';
+import { withoutPlaces } from './outputs/without-places.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { Session } from './session.ts';
 
@@ -12,6 +14,7 @@ export interface CheckContext extends SessionDefaults {
   readonly isFolderRefused: boolean;
   /** Every photo is elsewhere (a pull request, a machine without the drive), but some were measured. */
   readonly isWithoutPhotos: boolean;
+  readonly outputs: readonly Output[];
 }
 
 /** What the disk says of each photo; a photo that is not in it is absent. */
@@ -32,6 +35,7 @@ export function contextOf(
     isWithoutPhotos:
       photos.every((photo) => (states.get(photo)?.kind ?? 'absent') === 'absent') &&
       photos.some((photo) => people.photos.has(photo)),
+    outputs: [...manifest.deliver.values()].map(withoutPlaces),
   };
   return before && isDeepStrictEqual(before, context) ? before : context;
 }

@@ -8,7 +8,7 @@ import type { Finding } from '../rules/finding.ts';
 import { identityOf } from '../rules/finding.ts';
 import type { Scene } from '../rules/scene.ts';
 import type { Configuration } from '../rules/configuration.ts';
-import { askedFor, isAboutCrop, isNamedBy, isPreventing } from './asked.ts';
+import { askedFor, isAboutMainCrop, isNamedBy, isPreventing } from './asked.ts';
 import { breathe } from './breathe.ts';
 import { checkSession } from './check.ts';
 import type { FixedFrame, FixReport, Remaining, Untouched } from './fix-report.ts';
@@ -107,10 +107,10 @@ function outcomeOf(session: Session, check: FrameCheck, options: FixOptions, isS
   const { frame } = check;
   const named = options.rules?.length === 0 ? undefined : options.rules;
   const pressing = check.findings.filter((finding) => isToMend(finding, frame, named));
-  const ofCrop = pressing.filter(isAboutCrop);
+  const ofCrop = pressing.filter(isAboutMainCrop);
   const troubles = pressing.filter(isPreventing);
   if (troubles.length > 0) return { untouched: { frame, troubles, waiting: ofCrop.length }, remaining: [] };
-  const others = pressing.filter((finding) => !isAboutCrop(finding)).map((finding) => ({ frame, finding }));
+  const others = pressing.filter((finding) => !isAboutMainCrop(finding)).map((finding) => ({ frame, finding }));
   if (isStopped) return { remaining: others, waits: ofCrop.length > 0 };
   const scene = ofCrop.length > 0 ? measuredScene(session, frame) : undefined;
   if (!scene) return { remaining: [...ofCrop.map((finding) => ({ frame, finding })), ...others] };
@@ -160,7 +160,7 @@ function turnedOutcome(
 /** What a fix is for: errors and warnings, and hints of the rules that are asked for by name. */
 function isToMend(finding: LocatedFinding, frame: Frame, named: readonly string[] | undefined): boolean {
   if (isPressing(finding)) return true;
-  const isNamed = named !== undefined && isNamedBy(named, finding) && isAboutCrop(finding);
+  const isNamed = named !== undefined && isNamedBy(named, finding) && isAboutMainCrop(finding);
   return isNamed && finding.allowed === undefined && frame.final?.value !== true;
 }
 

@@ -11,6 +11,7 @@ import type { CheckContext } from './check-context.ts';
 import { FileFindings } from './file-findings.ts';
 import { canBeJudged, cropOf, degreesOf, sceneOfFrame } from './frame-scene.ts';
 import { causeInFrame, type LocatedFinding } from './located-finding.ts';
+import { outputFindings } from './outputs/output-findings.ts';
 import type { PhotoState } from './photo-states.ts';
 
 /** One frame with everything that was found about it. */
@@ -54,6 +55,30 @@ export function checkFrame(context: CheckContext, { frame, problems, measured, s
     ...(scene && scene.length && { length: scene.length, lengthFrom: scene.askedLength ? 'asked' : 'found' }),
     findings: frame.final?.value === true ? all.map(asHint) : all,
   };
+}
+
+/**
+ * The same with what is found about the crops that outputs have of the frame. Apart from `checkFrame`, because each of
+ * these crops may have to be searched for.
+ */
+export function withOutputs(
+  context: CheckContext,
+  { frame, measured, state }: FrameInput,
+  check: FrameCheck,
+): FrameCheck {
+  const size = measured?.size ?? (state && 'size' in state ? state.size : undefined);
+  if (context.outputs.length === 0 || !size || !canBeJudged(frame)) return check;
+  const scene = sceneOfFrame(context, frame, size, measured?.people ?? []);
+  const found = outputFindings(context.outputs, context.configuration.crops, frame, scene, check.findings)
+    .map((finding) => withAllowance(frame, finding))
+    .map((finding) => (frame.final?.value === true ? asHint(finding) : finding));
+  if (found.length === 0) return check;
+  const isNeeded = ({ rule, range }: LocatedFinding): boolean =>
+    rule === 'unused-allow' &&
+    [...frame.allow].some(
+      ([key, allowance]) => allowance.key.start === range.start && found.some((finding) => isCoveredBy(key, finding)),
+    );
+  return { ...check, findings: [...check.findings.filter((finding) => !isNeeded(finding)), ...found] };
 }
 
 function cropFindings(configuration: Configuration, frame: Frame, scene: Scene): LocatedFinding[] {

@@ -1,7 +1,7 @@
 import { fixesFor } from '../search/index.ts';
 import type { FrameCheck } from './frame-check.ts';
 import { measuredScene } from './frame-scene.ts';
-import { isAboutCrop } from './asked.ts';
+import { isAboutMainCrop } from './asked.ts';
 import type { LocatedFinding } from './located-finding.ts';
 import type { Session } from './session.ts';
 
@@ -15,7 +15,7 @@ export function fixesOfFrame(
   asked: readonly LocatedFinding[] = check.findings,
 ): FrameCheck {
   const { frame } = check;
-  const wanted = asked.filter((finding) => finding.allowed === undefined && isAboutCrop(finding));
+  const wanted = asked.filter((finding) => finding.allowed === undefined && isAboutMainCrop(finding));
   if (frame.final?.value === true || wanted.length === 0) return check;
   const scene = measuredScene(session, frame);
   if (!scene) return check;

@@ -1,5 +1,5 @@
 import type { EdgeName } from '../geometry/shapes.ts';
-import type { Frame, TextRange } from '../manifest/manifest.ts';
+import type { Crop, Frame, Located, TextRange } from '../manifest/manifest.ts';
 import type { Finding } from '../rules/finding.ts';
 import type { Fix } from '../search/index.ts';
 
@@ -9,6 +9,8 @@ export interface LocatedFinding extends Finding {
   /** The reason that the frame's `allow` gives; such a finding counts nowhere. */
   readonly allowed?: string;
   readonly fixes?: readonly Fix[];
+  /** The output whose crop it is about; absent: the frame's main crop. */
+  readonly output?: string;
 }
 
 /** The member of a written crop that sets an edge. */
@@ -23,8 +25,12 @@ const MEMBER_OF_EDGE: Readonly<Record<EdgeName, 'x' | 'y' | 'w' | 'h'>> = {
 export function causeInFrame(frame: Frame, finding: Finding): TextRange {
   if (!frame.crop)
     return frame.straighten && finding.rule === 'outside-photo' ? frame.straighten.range : frame.photo.range;
-  if (!finding.edge) return frame.crop.range;
-  return frame.crop.value.members[MEMBER_OF_EDGE[finding.edge]].range;
+  return causeInCrop(frame.crop, finding);
+}
+
+/** The number of a written crop that sets the finding's edge, else the crop. */
+export function causeInCrop(crop: Located<Crop>, { edge }: Finding): TextRange {
+  return edge ? crop.value.members[MEMBER_OF_EDGE[edge]].range : crop.range;
 }
 
 /** Errors and warnings that no `allow` covers: what makes a check fail and what a fix repairs. */

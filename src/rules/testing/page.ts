@@ -3,7 +3,7 @@ import { orientationOf, parseRatio, shapeOf } from '../../geometry/ratio.ts';
 import type { Length } from '../../people/lengths.ts';
 import { readPeopleLine } from '../../people/people-line.ts';
 import type { Finding } from '../finding.ts';
-import type { Composition, Scene } from '../scene.ts';
+import type { Composition, Print, Scene } from '../scene.ts';
 import { sceneOf } from '../scene.ts';
 
 export const HEADINGS = [
@@ -23,6 +23,7 @@ export interface Example {
   readonly aspect?: string;
   readonly compose?: Composition;
   readonly length?: Length;
+  readonly print?: Print;
   readonly crop: Rectangle;
   readonly people: readonly unknown[];
   /** What is said of the crop: `rule joint edge`. */
@@ -66,6 +67,7 @@ export function sceneOfExample(example: Example, crop: TurnedCrop): Scene {
     subjects: undefined,
     tilt: line.photo.tilt,
     horizon: line.photo.horizon,
+    ...(example.print && { print: example.print }),
   });
 }
 

@@ -18,6 +18,9 @@ export function* walk(): Generator<Scene> {
         }
       }
     }
+    const print = { inches: 80, bleed: { x: 0.02, y: 0.02 }, safe: { x: 0.02, y: 0.02 } };
+    for (const right of [2030, 2690, 4000]) yield scene({ people, print, right });
+    yield scene({ people, print, degrees: 5, left: 0, top: 0, right: 4000, bottom: 6000 });
     yield scene({ people, top: 2200 });
     yield scene({ people, left: 3500 });
     for (const degrees of [-3, 2]) yield scene({ people, tilt: { degrees, confidence: 0.9 } });

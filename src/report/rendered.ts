@@ -1,0 +1,33 @@
+import type { RenderReport } from '../session/outputs/render-session.ts';
+import { printable } from './printable.ts';
+import { count } from './text.ts';
+
+/** Names are told up to this many; the rest is counted. */
+const MOST_NAMES = 5;
+
+/** What a run of render did, for reading. */
+export function formatRendered(report: RenderReport): string {
+  const { written, upToDate, failed, stopped, wasInterrupted, total, to } = report;
+  const enlarged = written.filter(({ isEnlarged }) => isEnlarged).map(({ name }) => name);
+  const mirrored = written.filter(({ isMirrored }) => isMirrored).map(({ name }) => name);
+  const left = total - written.length - upToDate.length - failed.length;
+  return [
+    ...failed.map(({ frame, output, message }) => printable(`${frame}, ${output}: ${message}`)),
+    `${count(written.length, 'file')} written to ${printable(to)}, ${upToDate.length} up to date, ${failed.length} not made`,
+    ...(enlarged.length > 0 ? [`made larger than the photo’s own pixels: ${names(enlarged)}`] : []),
+    ...(mirrored.length > 0 ? [`the photo ends inside the bleed, mirrored there: ${names(mirrored)}`] : []),
+    ...(report.isLocationLeftOut && written.length > 0
+      ? ['where the photos were taken is left out of the files; location: true in an output keeps it']
+      : []),
+    ...(stopped === undefined
+      ? []
+      : [printable(`${stopped} ${count(left, 'file')} left; the same command goes on from here.`)]),
+    ...(wasInterrupted ? [`Interrupted with ${count(left, 'file')} left. The same command goes on from here.`] : []),
+    '',
+  ].join('\n');
+}
+
+function names(all: readonly string[]): string {
+  const more = all.length - MOST_NAMES;
+  return `${printable(all.slice(0, MOST_NAMES).join(', '))}${more > 0 ? ` and ${more} more` : ''}`;
+}

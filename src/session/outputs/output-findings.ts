@@ -1,0 +1,54 @@
+import type { Frame, Output } from '../../manifest/manifest.ts';
+import type { Configuration } from '../../rules/configuration.ts';
+import type { Finding } from '../../rules/finding.ts';
+import { identityOf } from '../../rules/finding.ts';
+import { PRINT_RULES, RULES } from '../../rules/index.ts';
+import { checkScene } from '../../rules/report.ts';
+import type { Scene } from '../../rules/scene.ts';
+import { causeInCrop, type LocatedFinding } from '../located-finding.ts';
+import { outputCrop } from './output-crop.ts';
+
+/**
+ * What is wrong with the crops that outputs have of a frame, on the frame's line or the output's own crop. What the main
+ * crop has too is not said again; hints are told only of crops that somebody wrote.
+ * @param scene the frame with its main crop
+ * @param main what is found about that
+ */
+export function outputFindings(
+  outputs: readonly Output[],
+  configuration: Configuration,
+  frame: Frame,
+  scene: Scene,
+  main: readonly Finding[],
+): LocatedFinding[] {
+  const known = new Set(main.map(identityOf));
+  return outputs.flatMap((output) => {
+    // A crop that cannot be read is told as such, and nothing is found in its place.
+    if (frame.unread.has('deliver') && !frame.deliver.has(output.id)) return [];
+    const found = outputCrop(scene, configuration, frame, output);
+    if ('reason' in found)
+      return [withoutCrop(frame, output, found.reason, configuration)].filter((one) => one !== undefined);
+    const own = frame.deliver.get(output.id);
+    const said = checkScene(found.scene, configuration, found.from === 'main' ? PRINT_RULES : RULES);
+    return said
+      .filter((finding) => !known.has(identityOf(finding)) && (own !== undefined || finding.severity !== 'info'))
+      .map((finding): LocatedFinding => ({
+        ...finding,
+        message: `Output ${output.id}: ${finding.message}${found.from === 'found' && finding.rule !== 'print-resolution' ? ' No crop of this shape near the main one is better.' : ''}`,
+        output: output.id,
+        range: own ? causeInCrop(own, finding) : frame.photo.range,
+      }));
+  });
+}
+
+function withoutCrop(
+  frame: Frame,
+  { id }: Output,
+  reason: string,
+  configuration: Configuration,
+): LocatedFinding | undefined {
+  const severity = configuration.get('aspect')?.severity ?? 'warning';
+  if (severity === 'off') return undefined;
+  const message = `Output ${id}: there is no crop of this shape: ${reason}. Write one under the frame’s deliver.`;
+  return { rule: 'aspect', severity, message, output: id, range: frame.photo.range };
+}

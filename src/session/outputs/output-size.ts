@@ -1,0 +1,24 @@
+import { outputSize, type OutputSize } from '../../geometry/output-size.ts';
+import type { Edges } from '../../geometry/shapes.ts';
+import { heightOf, widthOf } from '../../geometry/shapes.ts';
+import type { Output } from '../../manifest/manifest.ts';
+
+/** A crop that is off its output's shape by more keeps its own: a picture is never squeezed. */
+const SAME_SHAPE = 0.005;
+
+/** The size of an output of a crop with these edges (pixels). */
+export function sizeOfOutput(output: Output, crop: Edges, shape: number | undefined): OutputSize {
+  const { paper, long, short, ppi, bleed, safe } = output;
+  const asked = {
+    paper: paper?.value,
+    long: long?.value,
+    short: short?.value,
+    ppi: ppi?.value,
+    bleed: bleed?.value,
+    safe: safe?.value,
+  };
+  const size = { width: widthOf(crop), height: heightOf(crop) };
+  const own = size.width / size.height;
+  const isShaped = shape !== undefined && Math.abs(own / shape - 1) <= SAME_SHAPE;
+  return outputSize(asked, size, isShaped ? shape : own);
+}

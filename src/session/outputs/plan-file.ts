@@ -1,0 +1,42 @@
+import type { Frame, Output } from '../../manifest/manifest.ts';
+import { canBeJudged, defaultsOf, degreesOf, sceneOfFrame } from '../frame-scene.ts';
+import type { PhotoState } from '../photo-states.ts';
+import { SessionError } from '../session-error.ts';
+import type { Session } from '../session.ts';
+import type { FilePlan } from './file-plan.ts';
+import { outputCrop } from './output-crop.ts';
+
+/**
+ * How one file is made.
+ * @throws SessionError saying why it cannot be
+ */
+export function planFile(
+  { manifest, people, configuration, photosFolder }: Session,
+  { frame, output }: { readonly frame: Frame; readonly output: Output },
+  state: PhotoState | undefined,
+): FilePlan & { readonly path: string } {
+  if (state === undefined || state.kind === 'absent') {
+    const meant = state?.meant === undefined ? '' : ` Did you mean ${state.meant}?`;
+    throw new SessionError('refused' in photosFolder ? photosFolder.refused : `The photo is not there.${meant}`);
+  }
+  if (state.kind === 'unusable') throw new SessionError(state.message);
+  const broken = manifest.problems.find(
+    ({ severity, range }) => severity === 'error' && range.start >= output.range.start && range.end <= output.range.end,
+  );
+  if (broken) throw new SessionError(broken.message);
+  if (!canBeJudged(frame) || (frame.unread.has('deliver') && !frame.deliver.has(output.id))) {
+    throw new SessionError('The frame’s entry has an error; selvedge check says which.');
+  }
+  const measured = people.photos.get(frame.photo.value);
+  const size = state.kind === 'changed' ? state.size : (measured?.size ?? state.size);
+  if (!size) throw new SessionError('The photo’s size is not known.');
+  const scene = sceneOfFrame(defaultsOf(manifest), frame, size, measured?.people ?? []);
+  const found = outputCrop(scene, configuration.crops, frame, output);
+  if ('reason' in found) {
+    throw new SessionError(`There is no crop of this shape: ${found.reason}. Write one under the frame’s deliver.`);
+  }
+  if (found.from === 'found' && state.kind === 'changed') {
+    throw new SessionError('The photo has changed since its people were measured; run selvedge measure first.');
+  }
+  return { path: state.path, crop: found.crop, degrees: degreesOf(frame), shape: found.scene.shape, output };
+}

@@ -1,0 +1,91 @@
+import { createHash } from 'node:crypto';
+import { appendFile, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { causeOf, SessionError } from '../session-error.ts';
+
+/** In the target folder: one line per file that was about to be written. */
+export const RECORD_NAME = '.selvedge-rendered.jsonl';
+
+interface Line {
+  readonly file: string;
+  /** Of what the file was made from. */
+  readonly key: string;
+  /** Of the file's bytes. */
+  readonly digest: string;
+}
+
+/**
+ * What this program has written into a folder, so that a later run knows its own files from other people's. Lines are
+ * only added, and before their file is written: a run that is killed, or two runs at once, leave no file that nobody knows.
+ */
+export class RenderRecord {
+  readonly #path: string;
+  readonly #lines = new Map<string, Line[]>();
+
+  private constructor(path: string) {
+    this.#path = path;
+  }
+
+  /** Of a folder without a record nothing is known, of a damaged record what can be read. */
+  static async open(folder: string): Promise<RenderRecord> {
+    const record = new RenderRecord(join(folder, RECORD_NAME));
+    await record.#read();
+    return record;
+  }
+
+  /** Whether a file with these bytes was written by this program under this name, perhaps by another run just now. */
+  async isOwnNow(file: string, digest: string): Promise<boolean> {
+    if (this.#isOwn(file, digest)) return true;
+    await this.#read();
+    return this.#isOwn(file, digest);
+  }
+
+  /** Whether it was made from exactly this. */
+  isUpToDate(file: string, digest: string, key: string): boolean {
+    return this.#lines.get(file)?.some((line) => line.digest === digest && line.key === key) === true;
+  }
+
+  /** @throws SessionError when the record cannot be written */
+  async add(file: string, key: string, digest: string): Promise<void> {
+    const line = { file, key, digest };
+    try {
+      // A line that was cut off by a full disk or a kill must not swallow this one.
+      await appendFile(this.#path, `\n${JSON.stringify(line)}\n`);
+    } catch (error) {
+      throw new SessionError(`${this.#path} cannot be written: ${causeOf(error)}.`, { cause: error });
+    }
+    this.#remember(line);
+  }
+
+  #isOwn(file: string, digest: string): boolean {
+    return this.#lines.get(file)?.some((line) => line.digest === digest) === true;
+  }
+
+  async #read(): Promise<void> {
+    const text = await readFile(this.#path, 'utf8').catch(() => '');
+    this.#lines.clear();
+    for (const row of text.split('\n')) {
+      const line = lineOf(row);
+      if (line) this.#remember(line);
+    }
+  }
+
+  #remember(line: Line): void {
+    this.#lines.set(line.file, [...(this.#lines.get(line.file) ?? []), line]);
+  }
+}
+
+function lineOf(row: string): Line | undefined {
+  if (row === '') return undefined;
+  try {
+    const { file, key, digest } = JSON.parse(row) as Partial<Line>;
+    const isWhole = typeof file === 'string' && typeof key === 'string' && typeof digest === 'string';
+    return isWhole ? { file, key, digest } : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+export function digestOf(bytes: string | Buffer): string {
+  return `sha256:${createHash('sha256').update(bytes).digest('hex')}`;
+}

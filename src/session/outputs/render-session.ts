@@ -1,0 +1,154 @@
+import { stat } from 'node:fs/promises';
+import { availableParallelism } from 'node:os';
+import { nearestWord } from '../../manifest/spelling.ts';
+import { ENDINGS } from '../../photos/render/encode.ts';
+import { Digests } from '../digests.ts';
+import { inParallel } from '../in-parallel.ts';
+import { photoStates } from '../photo-states.ts';
+import { SessionError } from '../session-error.ts';
+import type { Session } from '../session.ts';
+import { problemOfWhole } from '../trust.ts';
+import { formatOf } from './file-plan.ts';
+import { namedFiles, type NamedFile } from './file-names.ts';
+import { planFile } from './plan-file.ts';
+import { RenderRecord } from './record.ts';
+import { openTarget, removeHalfWritten } from './target.ts';
+import { TargetFailure, writeFile, type WrittenFile } from './write-file.ts';
+
+export interface RenderOptions {
+  /** The folder for the files. */
+  readonly to: string;
+  /** Only the output of this name. */
+  readonly output?: string | undefined;
+  /** Only the frame of this name. */
+  readonly frame?: string | undefined;
+  /** An interrupt ends after the files that are being made; they are kept. */
+  readonly signal?: AbortSignal;
+  readonly onProgress?: (progress: { readonly done: number; readonly total: number }) => void;
+}
+
+export interface RenderFailure {
+  readonly frame: string;
+  readonly output: string;
+  /** The file that was not made. */
+  readonly name: string;
+  readonly message: string;
+}
+
+/** What a run of `renderSession` did; names are relative to the target folder. */
+export interface RenderReport {
+  readonly to: string;
+  readonly written: readonly WrittenFile[];
+  readonly upToDate: readonly string[];
+  readonly failed: readonly RenderFailure[];
+  /** The target could not be written any more, and the rest was left. */
+  readonly stopped?: string;
+  readonly wasInterrupted: boolean;
+  /** Files that this run was to make. */
+  readonly total: number;
+  /** Of some files where the photo was taken is left out. */
+  readonly isLocationLeftOut: boolean;
+}
+
+/**
+ * Renders every frame for every output. Photos are only read; a file that this program did not write is never replaced;
+ * files that are up to date are left alone, so that a second run finishes what the first did not.
+ * @throws SessionError when nothing can be rendered at all
+ */
+export async function renderSession(session: Session, options: RenderOptions): Promise<RenderReport> {
+  const { path, photosFolder } = session;
+  const files = chooseFiles(session, options);
+  const problem = problemOfWhole(session);
+  if (problem) throw new SessionError(`${path}: ${problem.message} Nothing was rendered.`);
+  const target = await openTarget(options.to, photosFolder);
+  await removeHalfWritten(
+    target,
+    files.map(({ name }) => name),
+  );
+  const states = await photoStates(session, options.signal);
+  const record = await RenderRecord.open(target);
+  const digests = new Digests();
+  const outcomes: Outcome[] = [];
+  let stopped: string | undefined;
+  await inParallel(files, availableParallelism(), async (file) => {
+    if (stopped !== undefined || options.signal?.aborted === true) return;
+    options.onProgress?.({ done: outcomes.length, total: files.length });
+    try {
+      const plan = planFile(session, file, states.get(file.frame.photo.value));
+      const found = await stat(plan.path).catch(() => undefined);
+      const digest = found ? await digests.of(plan.path, found) : '';
+      outcomes.push(await writeFile({ target, record, name: file.name, photoDigest: digest, ...plan }));
+    } catch (error) {
+      if (error instanceof TargetFailure) stopped ??= error.message;
+      else outcomes.push(failureOf(file, error));
+    }
+  });
+  await digests.save();
+  return {
+    to: options.to,
+    ...summed(outcomes, files),
+    ...(stopped !== undefined && { stopped }),
+    wasInterrupted: options.signal?.aborted === true,
+    total: files.length,
+    isLocationLeftOut: leavesOutLocation(files),
+  };
+}
+
+type Outcome = WrittenFile | { readonly upToDate: string } | RenderFailure;
+
+function failureOf({ frame, output, name }: NamedFile, error: unknown): RenderFailure {
+  const message = error instanceof Error ? error.message : String(error);
+  return { frame: frame.name, output: output.id, name, message };
+}
+
+/** In the order of the manifest, whatever came first. */
+function summed(
+  outcomes: readonly Outcome[],
+  files: readonly NamedFile[],
+): Pick<RenderReport, 'written' | 'upToDate' | 'failed'> {
+  const order = new Map(files.map(({ name }, index) => [name, index]));
+  const sorted = [...outcomes].sort((first, second) => order.get(nameOf(first))! - order.get(nameOf(second))!);
+  return {
+    written: sorted.filter((outcome): outcome is WrittenFile => 'isEnlarged' in outcome),
+    upToDate: sorted.flatMap((outcome) => ('upToDate' in outcome ? [outcome.upToDate] : [])),
+    failed: sorted.filter((outcome): outcome is RenderFailure => 'message' in outcome),
+  };
+}
+
+function nameOf(outcome: Outcome): string {
+  return 'upToDate' in outcome ? outcome.upToDate : outcome.name;
+}
+
+/** The files that are asked for; names are those that the whole session's files have. */
+function chooseFiles({ manifest, path }: Session, { output, frame }: RenderOptions): NamedFile[] {
+  const outputs = [...manifest.deliver.values()];
+  if (outputs.length === 0) {
+    throw new SessionError(
+      `${path} delivers nothing. Say what under "deliver:", such as square: { aspect: "1:1", long: 2048px }.`,
+    );
+  }
+  if (output !== undefined && !manifest.deliver.has(output)) {
+    throw new SessionError(
+      `${path} delivers no "${output}". ${meantOr(output, [...manifest.deliver.keys()], 'It delivers')}`,
+    );
+  }
+  const names = manifest.frames.map(({ name }) => name);
+  if (frame !== undefined && !names.includes(frame)) {
+    throw new SessionError(
+      `${path} has no frame "${frame}". ${meantOr(frame, names, 'Frames are named by their photo, such as', 1)}`,
+    );
+  }
+  const session = manifest.session?.value ?? 'session';
+  return namedFiles(manifest.frames, outputs, session, (one) => ENDINGS[formatOf(one)]).filter(
+    (file) => (output === undefined || file.output.id === output) && (frame === undefined || file.frame.name === frame),
+  );
+}
+
+function meantOr(word: string, words: readonly string[], otherwise: string, most = 10): string {
+  const meant = nearestWord(word, words);
+  return meant === undefined ? `${otherwise} ${words.slice(0, most).join(', ')}.` : `Did you mean ${meant}?`;
+}
+
+function leavesOutLocation(files: readonly NamedFile[]): boolean {
+  return files.some(({ output }) => output.location?.value !== true && output.metadata?.value !== 'none');
+}

@@ -1,0 +1,67 @@
+import { mkdir, readdir, realpath, rm, stat } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import { isInside, type PhotosFolder } from '../photos-folder.ts';
+import { causeOf, SessionError } from '../session-error.ts';
+import { requireWritable } from '../text-file.ts';
+import { RECORD_NAME } from './record.ts';
+
+/**
+ * Makes the folder that pictures are rendered into, if it is not there.
+ * @throws SessionError when it lies in the photos folder, is no folder, or cannot be written
+ */
+export async function openTarget(to: string, photosFolder: PhotosFolder): Promise<string> {
+  const target = resolve(to);
+  const place = await realPlace(target);
+  if ('path' in photosFolder && isInside(place, await realPlace(photosFolder.path))) {
+    throw new SessionError(`${to} is in the photos folder, where only photos are. Name a folder beside it.`);
+  }
+  try {
+    await mkdir(target, { recursive: true });
+  } catch (error) {
+    throw new SessionError(`${to} cannot be made: ${causeOf(error)}. Nothing was begun.`, { cause: error });
+  }
+  await requireWritable(join(target, RECORD_NAME));
+  return target;
+}
+
+/** Where a path leads, links followed as far as it is there. */
+async function realPlace(path: string): Promise<string> {
+  try {
+    return await realpath(path);
+  } catch {
+    const parent = dirname(path);
+    return parent === path ? path : join(await realPlace(parent), basename(path));
+  }
+}
+
+/**
+ * Makes the folder of a file in the target.
+ * @throws SessionError when it leads elsewhere or cannot be made
+ */
+export async function makeFolderFor(target: string, file: string): Promise<void> {
+  const folder = dirname(join(target, file));
+  try {
+    await mkdir(folder, { recursive: true });
+  } catch (error) {
+    throw new SessionError(`${folder} cannot be made: ${causeOf(error)}.`, { cause: error });
+  }
+  if (isInside(await realPlace(folder), await realPlace(target))) return;
+  throw new SessionError(`${folder} is a link that leads out of ${target}. Remove it, or render into another folder.`);
+}
+
+/** Younger ones may belong to a run that writes at this moment. */
+const LEFTOVER_SECONDS = 60;
+
+/** Removes what killed runs left beside these files: the file's name and digits, written before it takes its place. */
+export async function removeHalfWritten(target: string, files: readonly string[]): Promise<void> {
+  const names = new Set(files.map((file) => join(target, file)));
+  for (const folder of new Set([...names].map(dirname))) {
+    for (const name of await readdir(folder).catch(() => [])) {
+      const path = join(folder, name);
+      if (!/\.\d{1,10}$/.test(name) || !names.has(path.replace(/\.\d+$/, ''))) continue;
+      const found = await stat(path).catch(() => undefined);
+      const isOld = found !== undefined && Date.now() - found.mtimeMs > LEFTOVER_SECONDS * 1000;
+      if (isOld && found.isFile()) await rm(path).catch(() => undefined);
+    }
+  }
+}

@@ -1,0 +1,82 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { renderPicture } from '../../photos/render/render.ts';
+import { readPhotoSize } from '../../photos/size.ts';
+import { causeOf, SessionError } from '../session-error.ts';
+import { cutOf, fileOptionsOf, keyOf, tooLarge, type FilePlan } from './file-plan.ts';
+import { sizeOfOutput } from './output-size.ts';
+import { digestOf, type RenderRecord } from './record.ts';
+import { makeFolderFor } from './target.ts';
+import { writeWhole } from './write-whole.ts';
+
+export interface WrittenFile {
+  readonly name: string;
+  readonly width: number;
+  readonly height: number;
+  /** The file has more pixels than the photo's crop. */
+  readonly isEnlarged: boolean;
+  /** The photo ends inside the bleed; its mirror image goes on there. */
+  readonly isMirrored: boolean;
+}
+
+/** The target takes no more files. */
+export class TargetFailure extends SessionError {}
+
+export interface FileToWrite extends FilePlan {
+  readonly target: string;
+  readonly record: RenderRecord;
+  /** Relative to the target, with `/`. */
+  readonly name: string;
+  /** The photo's. */
+  readonly path: string;
+  readonly photoDigest: string;
+}
+
+/**
+ * Makes one file, unless it is there and up to date.
+ * @throws PhotoError or SessionError when it cannot be made; TargetFailure when no other could be, either
+ */
+export async function writeFile(file: FileToWrite): Promise<WrittenFile | { readonly upToDate: string }> {
+  const { target, record, name, path } = file;
+  const photo = await readPhotoSize(path);
+  const cut = cutOf(file, photo);
+  const size = sizeOfOutput(file.output, cut.crop, file.shape);
+  const options = fileOptionsOf(file.output, size);
+  const large = tooLarge(size, options.format);
+  if (large !== undefined) throw new SessionError(large);
+  const key = keyOf(file.photoDigest, file, size);
+  const place = join(target, name);
+  const present = await readFile(place).then(digestOf, (error: unknown) => {
+    refuseUnlessAbsent(place, error);
+    return undefined;
+  });
+  if (present !== undefined) {
+    if (record.isUpToDate(name, present, key)) return { upToDate: name };
+    if (!(await record.isOwnNow(name, present))) throw notOurs();
+    if (record.isUpToDate(name, present, key)) return { upToDate: name };
+  }
+  const picture = await renderPicture(path, () => cut, options);
+  await makeFolderFor(target, name);
+  // The record comes first: whoever is killed in between leaves a line without a file, not a file that nobody knows.
+  await record.add(name, key, digestOf(picture.bytes)).catch((error: unknown) => {
+    throw new TargetFailure(error instanceof Error ? error.message : String(error), { cause: error });
+  });
+  try {
+    await writeWhole(place, picture.bytes);
+  } catch (error) {
+    throw new TargetFailure(`${place} cannot be written: ${causeOf(error)}.`, { cause: error });
+  }
+  const { isEnlarged, isMirrored } = picture;
+  return { name, ...picture.size, isEnlarged, isMirrored };
+}
+
+function notOurs(): SessionError {
+  return new SessionError(
+    'There is a file of this name that this program did not write, or that was changed since. It is left as it is: move it away, or render into another folder.',
+  );
+}
+
+function refuseUnlessAbsent(place: string, error: unknown): void {
+  if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return;
+  throw new SessionError(`${place} cannot be looked at: ${causeOf(error)}.`, { cause: error });
+}

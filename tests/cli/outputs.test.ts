@@ -1,0 +1,70 @@
+import { describe, expect, test } from 'vitest';
+import { checkJson, CLEAN, KNEES, measuredSession, selvedge } from './workspace.ts';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+const TOP = 'selvedge: 1\naspect: free\ncompose: free\n';
+
+function manifest(deliver: string, frame: string): string {
+  return measuredSession(`${TOP}deliver:\n${deliver}frames:\n  - photo: a.jpg\n${frame}`);
+}
+
+async function findings(folder: string): Promise<readonly Readonly<Record<string, unknown>>[]> {
+  const { report } = await checkJson(join(folder, 'crops.yaml'));
+  return report.manifests[0]!.frames[0]!.findings;
+}
+
+describe('crops of outputs', () => {
+  test('a clean main crop has a clean crop of other shapes near it: nothing is said', async () => {
+    const deliver = ['"2:3"', '"4:5"', '"1:1"'].map((shape, index) => `  o${index}: { aspect: ${shape} }\n`).join('');
+    expect(await findings(manifest(deliver, `    crop: ${CLEAN}\n`))).toEqual([]);
+  });
+
+  test('its own crop is judged where it is written, with the output’s name', async () => {
+    const own = `    crop: ${CLEAN}\n    deliver: { tall: ${KNEES} }\n`;
+    const said = await findings(manifest('  tall: { aspect: free }\n', own));
+    expect(said.map(({ rule, output, line }) => [rule, output, line])).toContainEqual(['joint-cut', 'tall', 9]);
+    expect(said[0]!['message']).toMatch(/^Output tall: /);
+  });
+
+  test('an own crop of another shape is told', async () => {
+    const own = `    crop: ${CLEAN}\n    deliver: { square: ${CLEAN} }\n`;
+    const said = await findings(manifest('  square: { aspect: "1:1" }\n', own));
+    expect(said).toMatchObject([{ rule: 'aspect', output: 'square', severity: 'warning', line: 9 }]);
+  });
+
+  test('what the main crop has too is said once', async () => {
+    const said = await findings(manifest('  same: { aspect: free, long: 2000px }\n', `    crop: ${KNEES}\n`));
+    expect(said.length).toBeGreaterThan(0);
+    expect(said.filter(({ output }) => output !== undefined)).toEqual([]);
+  });
+
+  test('too few pixels for the paper, and a photo that ends inside the bleed', async () => {
+    const own = `    crop: ${CLEAN}\n    deliver: { wall: { x: 0, y: 0, w: 1, h: 1 } }\n`;
+    const said = await findings(manifest('  wall: { aspect: original, long: 150cm, bleed: 5mm }\n', own));
+    expect(said.map(({ rule }) => rule)).toContain('print-bleed');
+    const small = await findings(manifest('  wall: { aspect: original, long: 300cm }\n', `    crop: ${CLEAN}\n`));
+    expect(small).toMatchObject([{ rule: 'print-resolution', output: 'wall', limit: 90 }]);
+  });
+
+  test('an allow covers outputs, and is used by them alone', async () => {
+    const frame = `    crop: ${CLEAN}\n    allow: { print-resolution: "printed on canvas" }\n`;
+    const said = await findings(manifest('  wall: { aspect: original, long: 300cm }\n', frame));
+    expect(said).toMatchObject([{ rule: 'print-resolution', allowed: 'printed on canvas' }]);
+  });
+
+  test('a final frame has only hints', async () => {
+    const frame = `    crop: ${CLEAN}\n    final: true\n`;
+    const said = await findings(manifest('  wall: { aspect: original, long: 300cm }\n', frame));
+    expect(said).toMatchObject([{ rule: 'print-resolution', severity: 'info' }]);
+  });
+
+  test('fix leaves the main crop alone for the sake of an output, and says what is left', async () => {
+    const folder = manifest('  wall: { aspect: original, long: 300cm }\n', `    crop: ${CLEAN}\n`);
+    const before = readFileSync(join(folder, 'crops.yaml'), 'utf8');
+    const { code, out } = await selvedge('fix', join(folder, 'crops.yaml'));
+    expect(code).toBe(1);
+    expect(out).toContain('print-resolution');
+    expect(readFileSync(join(folder, 'crops.yaml'), 'utf8')).toBe(before);
+  });
+});

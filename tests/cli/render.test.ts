@@ -1,0 +1,228 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import sharp from 'sharp';
+import { describe, expect, test } from 'vitest';
+import { run } from '../../src/cli/run.ts';
+import { CLEAN, digestsIn, folderWith, peopleFile, picture, selvedge } from './workspace.ts';
+
+const HEAD = 'selvedge: 1\nsession: Harbour/late\nphotos: proofs\naspect: free\ncompose: free\n';
+const SQUARE = 'deliver:\n  square: { aspect: "1:1", long: 30px }\n';
+const RECORD = '.selvedge-rendered.jsonl';
+
+interface Given {
+  readonly deliver?: string;
+  readonly frames?: string;
+  readonly photos?: Readonly<Record<string, Buffer>>;
+}
+
+async function session({ deliver = SQUARE, frames, photos }: Given = {}): Promise<{
+  folder: string;
+  to: string;
+  manifest: string;
+}> {
+  const all = photos ?? { 'a.jpg': await picture(80, 120), 'b.jpg': await picture(80, 120) };
+  const entries =
+    frames ??
+    Object.keys(all)
+      .map((name) => `  - photo: ${name}\n`)
+      .join('');
+  const folder = folderWith({
+    'session/crops.yaml': `${HEAD}${deliver}frames:\n${entries}`,
+    ...Object.fromEntries(Object.entries(all).map(([name, bytes]) => [`session/proofs/${name}`, bytes])),
+  });
+  return { folder, to: join(folder, 'out'), manifest: join(folder, 'session/crops.yaml') };
+}
+
+const pictures = (to: string): string[] =>
+  (readdirSync(to, { recursive: true }) as string[]).filter((name) => /\.(jpg|png|tif|webp|avif)$/.test(name)).sort();
+
+describe('render', () => {
+  test('makes a file of its size for every frame and output, and touches no photo', async () => {
+    const { folder, to, manifest } = await session();
+    const before = digestsIn(join(folder, 'session'));
+    const { code, out } = await selvedge('render', manifest, '--to', to);
+    expect(out).toMatch(/^2 files written to \S+, 0 up to date, 0 not made\n/);
+    expect(code).toBe(0);
+    expect(pictures(to)).toEqual(['a-square.jpg', 'b-square.jpg']);
+    expect(await sharp(join(to, 'a-square.jpg')).metadata()).toMatchObject({ width: 30, height: 30, format: 'jpeg' });
+    expect(digestsIn(join(folder, 'session'))).toEqual(before);
+  });
+
+  test('a second run leaves everything as it is, and makes only what changed or is gone', async () => {
+    const { to, manifest } = await session();
+    await selvedge('render', manifest, '--to', to);
+    const before = digestsIn(to);
+    expect((await selvedge('render', manifest, '--to', to)).out).toContain('0 files written');
+    expect(digestsIn(to)).toEqual(before);
+    rmSync(join(to, 'a-square.jpg'));
+    expect((await selvedge('render', manifest, '--to', to)).out).toContain('1 file written');
+    expect(pictures(to)).toEqual(['a-square.jpg', 'b-square.jpg']);
+    writeFileSync(manifest, readFileSync(manifest, 'utf8').replace('30px', '24px'));
+    expect((await selvedge('render', manifest, '--to', to)).out).toContain('2 files written');
+    expect(await sharp(join(to, 'b-square.jpg')).metadata()).toMatchObject({ width: 24 });
+  });
+
+  test('one output and one frame: the file has the name that it has among all', async () => {
+    const deliver = 'deliver:\n  a: { aspect: "1:1", name: "x" }\n  b: { aspect: "1:1", name: "X" }\n';
+    const { to, manifest } = await session({ deliver, frames: '  - photo: a.jpg\n  - photo: a.jpg\n' });
+    const { out } = await selvedge('render', manifest, '--to', to, '--output', 'b', '--frame', 'a.jpg#2');
+    expect(out).toContain('1 file written');
+    expect(pictures(to)).toEqual(['X-4.jpg']);
+  });
+
+  test('names that differ only by case never meet', async () => {
+    const photos = { 'a.jpg': await picture(), 'A.JPG': await picture() };
+    const { to, manifest } = await session({ photos, frames: '  - photo: a.jpg\n  - photo: A.JPG\n' });
+    await selvedge('render', manifest, '--to', to);
+    expect(pictures(to)).toEqual(['A-square-2.jpg', 'a-square.jpg']);
+  });
+
+  test('a template makes folders, what it fills in does not', async () => {
+    const deliver = 'deliver:\n  web: { aspect: "1:1", format: png, name: "{output}/{session} {stem}" }\n';
+    const { to, manifest } = await session({ deliver, frames: '  - photo: a.jpg\n' });
+    await selvedge('render', manifest, '--to', to);
+    expect(pictures(to)).toEqual(['web', 'web/Harbour-late a.png'].slice(1));
+  });
+
+  test.each(['jpeg', 'png', 'tiff', 'webp', 'avif'])('writes %s', async (format) => {
+    const deliver = `deliver:\n  one: { aspect: "2:3", long: 30px, format: ${format} }\n`;
+    const { to, manifest } = await session({ deliver, frames: '  - photo: a.jpg\n' });
+    await selvedge('render', manifest, '--to', to);
+    const { width, height, format: found } = await sharp(join(to, pictures(to)[0]!)).metadata();
+    expect([width, height, found]).toEqual([20, 30, format === 'avif' ? 'heif' : format]);
+  });
+});
+
+describe('render never writes', () => {
+  test('into the photos folder, however it is spelt', async () => {
+    const { folder, manifest } = await session();
+    symlinkSync(join(folder, 'session/proofs'), join(folder, 'link'));
+    for (const to of ['session/proofs', 'session/proofs/new', 'session/../session/proofs', 'link', 'link/new']) {
+      const { code, err } = await selvedge('render', manifest, '--to', join(folder, to));
+      expect(code).toBe(2);
+      expect(err).toContain('is in the photos folder, where only photos are. Name a folder beside it.');
+    }
+    expect(readdirSync(join(folder, 'session/proofs'))).toEqual(['a.jpg', 'b.jpg']);
+  });
+
+  test('over a file that it did not write, or that somebody changed', async () => {
+    const { to, manifest } = await session();
+    mkdirSync(to);
+    writeFileSync(join(to, 'a-square.jpg'), 'my own');
+    const first = await selvedge('render', manifest, '--to', to);
+    expect(first.code).toBe(1);
+    expect(first.out).toContain('a.jpg, square: There is a file of this name that this program did not write');
+    expect(first.out).toContain('1 file written');
+    writeFileSync(join(to, 'b-square.jpg'), 'retouched');
+    writeFileSync(manifest, readFileSync(manifest, 'utf8').replace('30px', '24px'));
+    expect((await selvedge('render', manifest, '--to', to)).out).toContain('0 files written');
+    expect(readFileSync(join(to, 'a-square.jpg'), 'utf8')).toBe('my own');
+    expect(readFileSync(join(to, 'b-square.jpg'), 'utf8')).toBe('retouched');
+  });
+
+  test('through a link in the target that leads out of it', async () => {
+    const deliver = 'deliver:\n  web: { aspect: "1:1", name: "sub/{stem}-new" }\n';
+    const { folder, to, manifest } = await session({ deliver });
+    mkdirSync(to);
+    symlinkSync(join(folder, 'session/proofs'), join(to, 'sub'));
+    const { code, out } = await selvedge('render', manifest, '--to', to);
+    expect(code).toBe(1);
+    expect(out).toContain('is a link that leads out of');
+    expect(readdirSync(join(folder, 'session/proofs'))).toEqual(['a.jpg', 'b.jpg']);
+  });
+});
+
+describe('render says what is wrong, and makes the rest', () => {
+  test('photos that are gone, pointers, damaged, raw without a preview', async () => {
+    const photos = {
+      'good.jpg': await picture(80, 120),
+      'pointer.jpg': Buffer.from('version https://git-lfs.github.com/spec/v1\noid sha256:0\nsize 1\n'),
+      'short.jpg': (await picture(400, 400)).subarray(0, 300),
+      'raw.nef': Buffer.from('II*\0\x08\0\0\0\0\0\0\0\0\0'),
+    };
+    const names = [...Object.keys(photos), 'gone.jpg'];
+    const frames = names.map((name) => `  - photo: ${name}\n`).join('');
+    const { to, manifest } = await session({ photos, frames });
+    const { code, out } = await selvedge('render', manifest, '--to', to);
+    expect(code).toBe(1);
+    expect(out).toContain('pointer.jpg, square: pointer.jpg: The file is only a pointer to large-file storage');
+    expect(out).toContain('gone.jpg, square: The photo is not there.');
+    expect(out).toMatch(/short\.jpg, square: .*(damaged|cut short|decoded)/);
+    expect(out).toContain('raw.nef, square: raw.nef: The camera raw file holds no preview');
+    expect(pictures(to)).toEqual(['good-square.jpg']);
+  });
+
+  test('an output with an error, a size that no file holds, a crop outside the photo', async () => {
+    const deliver =
+      'deliver:\n  bad: { aspect: "1:1", long: 3 metres }\n  huge: { aspect: "1:1", long: 9000cm }\n  fine: { aspect: free }\n';
+    const frames = '  - photo: a.jpg\n  - photo: b.jpg\n    crop: { x: 0, y: 0, w: 1, h: 1 }\n    straighten: 3\n';
+    const { to, manifest } = await session({ deliver, frames });
+    const { code, out } = await selvedge('render', manifest, '--to', to);
+    expect(code).toBe(1);
+    expect(out).toMatch(/a\.jpg, bad: deliver\.bad\.long/);
+    expect(out).toContain('a.jpg, huge: The file would be');
+    expect(out).toContain('b.jpg, fine: A corner of the crop lies outside the photo');
+    expect(pictures(to)).toEqual(['a-fine.jpg']);
+  });
+
+  test('nothing to deliver, and names that there are not', async () => {
+    const { to, manifest } = await session({ deliver: '' });
+    expect((await selvedge('render', manifest, '--to', to)).err).toContain('delivers nothing');
+    const other = await session();
+    const { code, err } = await selvedge('render', other.manifest, '--to', to, '--output', 'sqare');
+    expect([code, err]).toEqual([2, expect.stringContaining('delivers no "sqare". Did you mean square?')]);
+    expect((await selvedge('render', other.manifest, '--to', to, '--frame', 'a.jgp')).err).toContain(
+      'Did you mean a.jpg?',
+    );
+    expect(existsSync(to)).toBe(false);
+  });
+});
+
+test('a photo whose people are measured is cut near its main crop, not in the middle', async () => {
+  const photo = await sharp({ create: { width: 4000, height: 6000, channels: 3, background: '#777' } })
+    .jpeg()
+    .toBuffer();
+  const { folder, to, manifest } = await session({
+    photos: { 'a.jpg': photo },
+    frames: `  - photo: a.jpg\n    crop: ${CLEAN}\n`,
+  });
+  writeFileSync(join(folder, 'session/crops.people.jsonl'), peopleFile({ 'a.jpg': 'standing' }));
+  expect((await selvedge('render', manifest, '--to', to)).code).toBe(0);
+  expect(pictures(to)).toEqual(['a-square.jpg']);
+});
+
+test('an interrupt keeps what is done, and the next run finishes the rest', async () => {
+  const names = Array.from({ length: 12 }, (_, index) => `p${index}.jpg`);
+  const photo = await picture(900, 1200);
+  const { to, manifest } = await session({ photos: Object.fromEntries(names.map((name) => [name, photo])) });
+  const interrupt = new AbortController();
+  let out = '';
+  const code = await run(['render', manifest, '--to', to], {
+    stdout: { write: (text) => (out += text) },
+    stderr: {
+      get isTTY() {
+        return false;
+      },
+      write: () => undefined,
+    },
+    signal: abortWhen(interrupt, () => existsSync(to) && pictures(to).length >= 2),
+  });
+  expect(code).toBe(130);
+  expect(out).toContain('The same command goes on from here.');
+  const done = pictures(to).length;
+  expect(done).toBeGreaterThanOrEqual(2);
+  const { out: rest } = await selvedge('render', manifest, '--to', to);
+  expect(rest).toContain(`${12 - done} file${12 - done === 1 ? '' : 's'} written`);
+  expect(pictures(to)).toHaveLength(12);
+  expect(readFileSync(join(to, RECORD), 'utf8').split('\n').filter(Boolean)).toHaveLength(12);
+});
+
+/** A signal that is aborted as soon as something is so. */
+function abortWhen(controller: AbortController, isSo: () => boolean): AbortSignal {
+  const watch = setInterval(() => {
+    if (!isSo()) return;
+    controller.abort();
+    clearInterval(watch);
+  }, 1);
+  return controller.signal;
+}
