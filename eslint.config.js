@@ -16,7 +16,7 @@ const housePlan = {
   history: { rooms: [], outside: ['node:*'] },
   session: {
     rooms: ['geometry', 'people', 'rules', 'search', 'manifest', 'photos', 'vision', 'history'],
-    outside: ['node:*', 'write-file-atomic'],
+    outside: ['node:*'],
   },
   report: {
     rooms: ['session', 'search', 'rules', 'people', 'geometry', 'manifest'],
@@ -44,7 +44,6 @@ const packages = [
   'onnxruntime-*',
   'protobufjs',
   'node:*',
-  'write-file-atomic',
   'picocolors',
   'commander',
   'cli-progress',

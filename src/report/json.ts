@@ -47,7 +47,8 @@ function frameFields(check: FrameCheck, lines: LineIndex): object {
 }
 
 function findingFields(finding: LocatedFinding, lines: LineIndex): object {
-  const { rule, severity, message, range, person, joint, edge, value, limit, output, related, allowed, fixes } = finding;
+  const { rule, severity, message, range, person, joint, edge, value, limit, output, related, allowed, fixes } =
+    finding;
   const start = lines.positionAt(range.start);
   const end = lines.positionAt(range.end);
   return {

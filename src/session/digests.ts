@@ -1,9 +1,9 @@
 import type { Stats } from 'node:fs';
 import { mkdir, readFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import { digestOfFile } from '../photos/digest.ts';
 import { cacheFolder } from './cache-folder.ts';
+import { writeWhole } from './write-whole.ts';
 
 interface Remembered {
   readonly size: number;
@@ -44,7 +44,7 @@ export class Digests {
     const entries = known.size > MOST_ENTRIES ? [] : [...known];
     try {
       await mkdir(dirname(this.#path), { recursive: true });
-      await writeFileAtomic(this.#path, JSON.stringify(Object.fromEntries(entries)));
+      await writeWhole(this.#path, JSON.stringify(Object.fromEntries(entries)));
     } catch {
       return;
     }

@@ -1,9 +1,9 @@
 import { existsSync } from 'node:fs';
 import { readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import type { InputLimit } from '../input-limits.ts';
 import { causeOf, SessionError } from './session-error.ts';
+import { writeWhole } from './write-whole.ts';
 
 /**
  * A text file as it is, byte order mark and line ends included.
@@ -42,7 +42,7 @@ async function checkKind(path: string, { most, of }: InputLimit): Promise<void> 
  */
 export async function writeTextFile(path: string, text: string): Promise<void> {
   try {
-    await writeFileAtomic(path, text);
+    await writeWhole(path, text);
   } catch (error) {
     const state = existsSync(path) ? 'It is as it was.' : 'Nothing was written.';
     throw new SessionError(`${path} cannot be written: ${causeOf(error)}. ${state}`, { cause: error });

@@ -7,7 +7,7 @@ import { cutOf, fileOptionsOf, keyOf, tooLarge, type FilePlan } from './file-pla
 import { sizeOfOutput } from './output-size.ts';
 import { digestOf, type RenderRecord } from './record.ts';
 import { makeFolderFor } from './target.ts';
-import { writeWhole } from './write-whole.ts';
+import { writeWhole } from '../write-whole.ts';
 
 export interface WrittenFile {
   readonly name: string;

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { mkdir, readdir, rm, stat, utimes } from 'node:fs/promises';
 import { join } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import { cacheFolder } from '../cache-folder.ts';
+import { writeWhole } from '../write-whole.ts';
 
 /** Pictures on disk, by what they show; the longest unused go when there are too many. */
 export class PictureCache<Options extends object> {
@@ -36,7 +36,7 @@ export class PictureCache<Options extends object> {
     }
     const bytes = await this.#make(path, options);
     await mkdir(this.#folder, { recursive: true });
-    await writeFileAtomic(file, bytes);
+    await writeWhole(file, bytes);
     if (++this.#sinceCount >= this.#betweenCounts) await this.#drop();
     return file;
   }
