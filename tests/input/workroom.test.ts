@@ -161,7 +161,7 @@ describe('the real workroom', () => {
       { job: { photo: 'nowhere.jpg' }, problem: 'missing' },
     ]);
     expect('people' in results[0]! && results[0].people.by).toMatch(
-      /^selvedge 9\.9\.9; movenet-multipose, .* \(MIT\)$/,
+      /^selvedge 9\.9\.9; movenet-multipose, .* \(MIT\); lines \d+$/,
     );
   }, 120_000);
 });
