@@ -1,7 +1,6 @@
-import { randomBytes } from 'node:crypto';
-import type { Webview } from 'vscode';
-import { Uri } from 'vscode';
+import type { Uri, Webview } from 'vscode';
 import { SWITCHES, type Switch } from '../panel/messages.ts';
+import { webviewPage } from './webview-page.ts';
 
 const LABELS: Readonly<Record<Switch, string>> = {
   'keep-shape': 'Keep the shape',
@@ -13,24 +12,10 @@ const LABELS: Readonly<Record<Switch, string>> = {
   'safe-margin': 'Safe margin',
 };
 
-/** The mat's page: no data of any session is in it, no style or script but ours, nothing from elsewhere. */
+/** The mat's page; no data of any session is in it. */
 export function matPage(webview: Webview, extensionFolder: Uri): string {
-  const nonce = randomBytes(16).toString('base64');
-  const address = (...path: string[]): string =>
-    webview.asWebviewUri(Uri.joinPath(extensionFolder, ...path)).toString();
-  const policy = `default-src 'none'; img-src ${webview.cspSource}; style-src ${webview.cspSource}; script-src 'nonce-${nonce}'`;
   const switches = SWITCHES.map((value) => `<label><input type="checkbox" value="${value}"> ${LABELS[value]}</label>`);
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<link rel="stylesheet" href="${address('media', 'mat.css')}">
-<title>Cutting mat</title>
-</head>
-<body class="empty">
-<p id="reason" role="status">Put the cursor on a frame.</p>
+  const body = `<p id="reason" role="status">Put the cursor on a frame.</p>
 <header>
 <h1><span id="name"></span> <small id="place"></small> <small id="state"></small></h1>
 <nav aria-label="Frames">
@@ -87,8 +72,6 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 </div>
 <h2>Findings <small id="summary" role="status"></small></h2>
 <ul id="findings" aria-label="Findings" tabindex="0"></ul>
-</section>
-<script nonce="${nonce}" src="${address('dist', 'mat.js')}"></script>
-</body>
-</html>`;
+</section>`;
+  return webviewPage(webview, extensionFolder, { name: 'mat', title: 'Cutting mat', body });
 }

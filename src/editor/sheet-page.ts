@@ -1,7 +1,6 @@
-import { randomBytes } from 'node:crypto';
-import type { Webview } from 'vscode';
-import { Uri } from 'vscode';
+import type { Uri, Webview } from 'vscode';
 import type { Act } from '../panel/sheet-messages.ts';
+import { webviewPage } from './webview-page.ts';
 
 const CHOICES: readonly (readonly [id: string, label: string])[] = [
   ['severity', 'Found'],
@@ -21,27 +20,13 @@ const BUTTONS: readonly (readonly [act: Act, label: string])[] = [
   ['aspect', 'Shape…'],
 ];
 
-/** The sheet's page: no data of any session is in it, no style or script but ours, nothing from elsewhere. */
+/** The sheet's page; no data of any session is in it. */
 export function sheetPage(webview: Webview, extensionFolder: Uri): string {
-  const nonce = randomBytes(16).toString('base64');
-  const address = (...path: string[]): string =>
-    webview.asWebviewUri(Uri.joinPath(extensionFolder, ...path)).toString();
-  const policy = `default-src 'none'; img-src ${webview.cspSource}; style-src ${webview.cspSource}; script-src 'nonce-${nonce}'`;
   const choices = CHOICES.map(
     ([id, label]) => `<label>${label} <select id="filter-${id}"><option value="">any</option></select></label>`,
   );
   const buttons = BUTTONS.map(([act, label]) => `<button type="button" value="${act}" disabled>${label}</button>`);
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<link rel="stylesheet" href="${address('media', 'sheet.css')}">
-<title>Contact sheet</title>
-</head>
-<body class="empty">
-<header>
+  const body = `<header>
 <h1 id="session-name"></h1>
 <p id="counts" role="status"></p>
 <form id="filters" role="search" aria-label="Which frames are shown">
@@ -69,8 +54,6 @@ ${choices.join('\n')}
 </main>
 <footer>
 <ul id="found" tabindex="0" aria-label="Findings"></ul>
-</footer>
-<script nonce="${nonce}" src="${address('dist', 'sheet.js')}"></script>
-</body>
-</html>`;
+</footer>`;
+  return webviewPage(webview, extensionFolder, { name: 'sheet', title: 'Contact sheet', body });
 }
