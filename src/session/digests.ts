@@ -1,8 +1,9 @@
 import type { Stats } from 'node:fs';
-import { mkdir, readFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { digestOfFile } from '../photos/digest.ts';
 import { cacheFolder } from './cache-folder.ts';
+import { makeFolder } from './make-folder.ts';
 import { writeWhole } from './write-whole.ts';
 
 interface Remembered {
@@ -43,7 +44,7 @@ export class Digests {
     const known = await this.#loading;
     const entries = known.size > MOST_ENTRIES ? [] : [...known];
     try {
-      await mkdir(dirname(this.#path), { recursive: true });
+      await makeFolder(dirname(this.#path));
       await writeWhole(this.#path, JSON.stringify(Object.fromEntries(entries)));
     } catch {
       return;

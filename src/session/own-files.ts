@@ -1,6 +1,8 @@
-import { mkdir, open, realpath, stat } from 'node:fs/promises';
-import { basename, dirname, join, resolve } from 'node:path';
+import { open, stat } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { makeFolder } from './make-folder.ts';
 import { isInside, type PhotosFolder } from './photos-folder.ts';
+import { realPlace } from './real-place.ts';
 import { causeOf, SessionError } from './session-error.ts';
 import { requireWritable, writeTextFile } from './text-file.ts';
 
@@ -21,12 +23,12 @@ const HEAD_BYTES = 4096;
  */
 export async function prepareFolder(folder: string, files: readonly OwnFile[], photos: PhotosFolder): Promise<string> {
   const whole = resolve(folder);
-  if (!('refused' in photos) && isInside(await realOf(whole), await realOf(photos.path))) {
+  if (!('refused' in photos) && isInside(await realPlace(whole), await realPlace(photos.path))) {
     throw new SessionError(
       `${folder} is the photos folder or lies in it, and nothing is ever written there. Give a folder outside ${photos.path}.`,
     );
   }
-  await mkdir(whole, { recursive: true }).catch((error: unknown) => {
+  await makeFolder(whole).catch((error: unknown) => {
     throw new SessionError(`${folder} cannot be made: ${causeOf(error)}.`, { cause: error });
   });
   for (const { name, mark } of files) {
@@ -57,12 +59,4 @@ async function headOf(path: string): Promise<string | undefined> {
   } finally {
     await file.close();
   }
-}
-
-/** With all links followed, as far as the path is there. */
-async function realOf(path: string): Promise<string> {
-  const real = await realpath(path).catch(() => undefined);
-  if (real !== undefined) return real;
-  const parent = dirname(path);
-  return parent === path ? path : join(await realOf(parent), basename(path));
 }

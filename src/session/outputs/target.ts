@@ -1,6 +1,8 @@
-import { mkdir, readdir, realpath, rm, stat } from 'node:fs/promises';
-import { basename, dirname, join, resolve } from 'node:path';
+import { readdir, rm, stat } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
+import { makeFolder } from '../make-folder.ts';
 import { isInside, type PhotosFolder } from '../photos-folder.ts';
+import { realPlace } from '../real-place.ts';
 import { causeOf, SessionError } from '../session-error.ts';
 import { requireWritable } from '../text-file.ts';
 import { RECORD_NAME } from './record.ts';
@@ -16,22 +18,12 @@ export async function openTarget(to: string, photosFolder: PhotosFolder): Promis
     throw new SessionError(`${to} is in the photos folder, where only photos are. Name a folder beside it.`);
   }
   try {
-    await mkdir(target, { recursive: true });
+    await makeFolder(target);
   } catch (error) {
     throw new SessionError(`${to} cannot be made: ${causeOf(error)}. Nothing was begun.`, { cause: error });
   }
   await requireWritable(join(target, RECORD_NAME));
   return target;
-}
-
-/** Where a path leads, links followed as far as it is there. */
-async function realPlace(path: string): Promise<string> {
-  try {
-    return await realpath(path);
-  } catch {
-    const parent = dirname(path);
-    return parent === path ? path : join(await realPlace(parent), basename(path));
-  }
 }
 
 /**
@@ -41,7 +33,7 @@ async function realPlace(path: string): Promise<string> {
 export async function makeFolderFor(target: string, file: string): Promise<void> {
   const folder = dirname(join(target, file));
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
   } catch (error) {
     throw new SessionError(`${folder} cannot be made: ${causeOf(error)}.`, { cause: error });
   }

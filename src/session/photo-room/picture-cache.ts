@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { mkdir, readdir, rm, stat, utimes } from 'node:fs/promises';
+import { readdir, rm, stat, utimes } from 'node:fs/promises';
 import { join } from 'node:path';
 import { cacheFolder } from '../cache-folder.ts';
+import { makeFolder } from '../make-folder.ts';
 import { writeWhole } from '../write-whole.ts';
 
 /** Pictures on disk, by what they show; the longest unused go when there are too many. */
@@ -35,7 +36,7 @@ export class PictureCache<Options extends object> {
       return file;
     }
     const bytes = await this.#make(path, options);
-    await mkdir(this.#folder, { recursive: true });
+    await makeFolder(this.#folder);
     await writeWhole(file, bytes);
     if (++this.#sinceCount >= this.#betweenCounts) await this.#drop();
     return file;

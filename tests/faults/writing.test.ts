@@ -1,6 +1,7 @@
 import { chmodSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { makeFolder } from '../../src/session/make-folder.ts';
 import { writeWhole } from '../../src/session/write-whole.ts';
 import { folderWith } from '../cli/workspace.ts';
 import { smallDisk, whyNoSmallDisk } from './support/small-disk.ts';
@@ -16,6 +17,19 @@ test('a file that is written again keeps its mode, and a link stays a link', asy
   expect(readFileSync(real, 'utf8')).toBe('after');
   expect(statSync(real).mode & 0o777).toBe(0o640);
   expect(readdirSync(folder).sort()).toEqual(['link.yaml', 'real.yaml']);
+});
+
+test('a folder is made with those above it, and is fine when it is there', async () => {
+  const folder = folderWith({ 'file.txt': '' });
+  await makeFolder(join(folder, 'a/b/c'));
+  await makeFolder(join(folder, 'a/b/c'));
+  expect(statSync(join(folder, 'a/b/c')).isDirectory()).toBe(true);
+  await expect(makeFolder(join(folder, 'file.txt'))).rejects.toThrow('EEXIST');
+  await expect(makeFolder(join(folder, 'file.txt/a'))).rejects.toThrow('ENOTDIR');
+});
+
+test.skipIf(process.platform !== 'linux')('a place that takes no folders is an error at once', async () => {
+  await expect(makeFolder('/proc/selvedge/a')).rejects.toThrow('ENOENT');
 });
 
 test.skipIf(reason !== undefined)(
