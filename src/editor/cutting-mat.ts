@@ -6,7 +6,7 @@ import { readFromMat } from '../panel/read-messages.ts';
 import { frameAtCursor } from './frame-at-cursor.ts';
 import { messageOf, type Log } from './log.ts';
 import { isManifest } from './manifest-files.ts';
-import { frameForMat, nothing } from './mat-frame.ts';
+import { frameForMat, nothing, whyNoFrame } from './mat-frame.ts';
 import { matPage } from './mat-page.ts';
 import type { MatPeople } from './mat-people.ts';
 import { MatPictures, picturesFolder } from './mat-pictures.ts';
@@ -47,6 +47,8 @@ export class CuttingMat implements Part {
   /** The frame that is shown. */
   #frame: Pick<Frame, 'index' | 'name'> | undefined;
   #sent = '';
+  /** The text's version when people were last corrected: while it is the same, that is what undoing takes back. */
+  #correctedAt: number | undefined;
 
   constructor(document: TextDocument, tools: MatTools, people: MatPeople, switches: MatSwitches) {
     const { extensionFolder } = tools;
@@ -114,6 +116,13 @@ export class CuttingMat implements Part {
       case 'go':
         return this.#go(message.to);
       case 'undo':
+        if (this.#correctedAt === this.#document.version) {
+          const manifest = await this.#manifest();
+          if (manifest && this.#people.canTakeBack(manifest)) return this.#takeBack(manifest);
+        }
+        await stepThrough(this.#document, message.kind);
+        this.#panel.reveal();
+        return;
       case 'redo':
         await stepThrough(this.#document, message.kind);
         this.#panel.reveal();
@@ -128,7 +137,7 @@ export class CuttingMat implements Part {
       case 'correct':
         return this.#correct(message);
       case 'take-back':
-        return this.#tellPeople(await this.#manifest(), (manifest) => this.#people.takeBack(manifest));
+        return this.#takeBack(await this.#manifest());
       default:
         this.#tools.log.warn('The cutting mat said something that is not understood.');
     }
@@ -163,7 +172,7 @@ export class CuttingMat implements Part {
     const frame = this.#frame && sameFrame(session.manifest.frames, this.#frame);
     const check = frame && manifest.frameOf(frame.index);
     if (!check) {
-      this.#post(nothing('Put the cursor on a frame.'));
+      this.#post(nothing(whyNoFrame(session.manifest, this.#document)));
       return;
     }
     if (!workspace.isTrusted) {
@@ -232,10 +241,15 @@ export class CuttingMat implements Part {
     const found = await this.#seen(revision);
     if (!found || !workspace.isTrusted) return;
     const photo = found.frame.photo.value;
+    this.#correctedAt = this.#document.version;
     await this.#tellPeople(found.manifest, async (manifest) => {
       const size = manifest.session.people.photos.get(photo)?.size ?? manifest.sizeOf(photo);
       return size && this.#people.correct(manifest, { photo, size }, correction);
     });
+  }
+
+  async #takeBack(manifest: OpenManifest | undefined): Promise<void> {
+    await this.#tellPeople(manifest, (each) => this.#people.takeBack(each));
   }
 
   /** Changes people, says why when that did not go, and shows what is there now. */

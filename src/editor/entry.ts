@@ -1,8 +1,10 @@
 import { createRequire } from 'node:module';
 import type { Disposable, ExtensionContext, TextDocument } from 'vscode';
-import { commands, window, workspace } from 'vscode';
-import { isManifest } from './manifest-files.ts';
+import { commands, workspace } from 'vscode';
 import type * as Extension from './extension.ts';
+import { LateView } from './late-view.ts';
+import { isManifest } from './manifest-files.ts';
+import type { SessionNode } from './session-tree.ts';
 
 /*
  * What the editor loads when it opens any YAML file. It knows manifests by their names and nothing else; the extension
@@ -20,17 +22,14 @@ export function activate(context: ExtensionContext): void {
     isLoaded = true;
     for (const each of waiting) each.dispose();
     const extension = createRequire(__filename)(EXTENSION) as typeof Extension;
-    extension.activate(context);
+    extension.activate(context, sessions);
   };
+  const sessions = new LateView<SessionNode>('selvedge.sessions', load);
   const look = (document: TextDocument): void => {
     if (isManifest(document)) load();
   };
-  waiting.push(
-    workspace.onDidOpenTextDocument(look),
-    ...forwardCommands(context, load),
-    ...forwardViews(context, load),
-  );
-  context.subscriptions.push(...waiting);
+  waiting.push(workspace.onDidOpenTextDocument(look), ...forwardCommands(context, load));
+  context.subscriptions.push(sessions, ...waiting);
   const documents = workspace.textDocuments;
   // Without any YAML it was something else of ours that woke it, such as a panel that is opened again.
   const isAwaited = documents.some(isManifest) || !documents.some(({ languageId }) => languageId === 'yaml');
@@ -48,25 +47,8 @@ function forwardCommands(context: ExtensionContext, load: () => void): Disposabl
   );
 }
 
-/** A view that is shown loads the extension, which then has a view of the same name. */
-function forwardViews(context: ExtensionContext, load: () => void): Disposable[] {
-  const views = Object.values(contributed(context).views ?? {}).flat();
-  return views
-    .filter(({ type }) => type !== 'webview')
-    .map(({ id }) =>
-      window.registerTreeDataProvider<never>(id, {
-        getTreeItem: (item) => item,
-        getChildren: () => {
-          load();
-          return [];
-        },
-      }),
-    );
-}
-
 interface Contributed {
   readonly commands: readonly { readonly command: string }[];
-  readonly views?: Readonly<Record<string, readonly { readonly id: string; readonly type?: string }[]>>;
 }
 
 function contributed({ extension }: ExtensionContext): Contributed {

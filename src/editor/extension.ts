@@ -10,6 +10,7 @@ import { fixFiles } from './fix-file.ts';
 import { goToFrames } from './go-to-frame.ts';
 import { showHovers } from './hover.ts';
 import { showHints } from './inlay-hints.ts';
+import type { LateView } from './late-view.ts';
 import { createLog } from './log.ts';
 import { offerMat } from './mat-commands.ts';
 import { measurePeople } from './measure.ts';
@@ -20,13 +21,14 @@ import { PhotoRoom } from './photo-room.ts';
 import { RulePages } from './rule-pages.ts';
 import { checkSaves } from './save-check.ts';
 import { selectReasons } from './select-reason.ts';
+import type { SessionNode } from './session-tree.ts';
 import { showSessions } from './sessions-view.ts';
 import { showNotes } from './session-notes.ts';
 import { showStatus } from './status.ts';
 import { outline } from './symbols.ts';
 
 /** Only wiring: each feature has its own file. Called by entry.ts with the first manifest, command or view. */
-export function activate(context: ExtensionContext): void {
+export function activate(context: ExtensionContext, sessions: LateView<SessionNode>): void {
   const began = performance.now();
   const log = createLog();
   const room = new PhotoRoom(join(context.extensionPath, 'dist'), log, (message) => {
@@ -55,7 +57,7 @@ export function activate(context: ExtensionContext): void {
     ...showHints(manifests),
     ...showStatus(manifests),
     ...offerMat({ manifests, room, log, extensionFolder: context.extensionUri }, context.globalState),
-    ...showSessions(manifests, log),
+    ...showSessions(manifests, log, sessions),
     ...offerSheet({ manifests, room, log, extensionFolder: context.extensionUri }),
     commands.registerCommand('selvedge.showLog', () => {
       log.show();

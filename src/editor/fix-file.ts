@@ -1,5 +1,5 @@
-import type { WorkspaceEdit } from 'vscode';
-import { commands, ProgressLocation, window, workspace } from 'vscode';
+import type { TextDocument, WorkspaceEdit } from 'vscode';
+import { commands, ProgressLocation, Selection, TextEditorRevealType, window, workspace } from 'vscode';
 import { repairFrames, type Repairs } from '../session/fix.ts';
 import { signalOf } from './cancelling.ts';
 import { messageOf, type Log } from './log.ts';
@@ -41,13 +41,24 @@ export function fixFiles(manifests: OpenManifests, log: Log): Part {
         { location: ProgressLocation.Notification, title: 'Looking for better crops', cancellable: true },
         (_, token) => repairFile(manifest, { signal: signalOf(token) }),
       );
-      if (repair.edits.length > 0) await workspace.applyEdit(repair.edit);
+      if (repair.edits.length > 0) await keepingPlace(document, () => workspace.applyEdit(repair.edit));
       await tell(repair, log);
     } catch (error) {
       if (error instanceof Error && error.name === 'AbortError') return;
       void window.showErrorMessage(plainMessage(messageOf(error)));
     }
   });
+}
+
+/** Many edits at once can take the cursor with them; whoever stood on a frame stays there. */
+async function keepingPlace(document: TextDocument, edit: () => Thenable<unknown>): Promise<void> {
+  const editor = window.visibleTextEditors.find((each) => each.document === document);
+  const place = editor?.selection.active;
+  const seen = editor?.visibleRanges[0];
+  await edit();
+  if (!editor || !place || editor.selection.active.line === place.line) return;
+  editor.selection = new Selection(place, place);
+  if (seen) editor.revealRange(seen, TextEditorRevealType.AtTop);
 }
 
 async function tell({ fixed, needsYou }: FileRepair, log: Log): Promise<void> {

@@ -1,4 +1,6 @@
+import type { TextDocument } from 'vscode';
 import type { Size } from '../geometry/shapes.ts';
+import type { Manifest } from '../manifest/manifest.ts';
 import { MAT_PROTOCOL, type MatFrame, type SavedCrop, type ToMat } from '../panel/messages.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { canBeJudged, defaultsOf, sceneOfFrame } from '../session/frame-scene.ts';
@@ -51,4 +53,11 @@ export function frameForMat(session: Session, check: FrameCheck, details: MatFra
 
 export function nothing(reason: string): ToMat {
   return { kind: 'nothing', reason };
+}
+
+/** Why the text has no frame at the cursor. */
+export function whyNoFrame({ problems }: Manifest, document: Pick<TextDocument, 'positionAt'>): string {
+  const broken = problems.find(({ severity }) => severity === 'error');
+  if (!broken) return 'Put the cursor on a frame.';
+  return `The text cannot be read from line ${document.positionAt(broken.range.start).line + 1} on. The text says why.`;
 }

@@ -1,10 +1,11 @@
 import { commands, Uri, window, workspace } from 'vscode';
+import type { LateView } from './late-view.ts';
 import type { Log } from './log.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
 import { revealFrame } from './reveal-frame.ts';
 import { SessionList } from './session-list.ts';
-import { SessionTree } from './session-tree.ts';
+import { SessionTree, type SessionNode } from './session-tree.ts';
 
 /** What can be done with a session from its line; each works on the manifest that is shown. */
 const ON_SHOWN = [
@@ -18,15 +19,15 @@ const ON_ADDRESS = [
 ] as const;
 
 /** The tree of all sessions in the workspace. */
-export function showSessions(manifests: OpenManifests, log: Log): Part[] {
+export function showSessions(manifests: OpenManifests, log: Log, sessions: LateView<SessionNode>): Part[] {
   const list = new SessionList(manifests, log);
   const tree = new SessionTree(list);
-  const view = window.createTreeView('selvedge.sessions', { treeDataProvider: tree, showCollapseAll: true });
+  const { view } = sessions;
   list.isSeen = view.visible;
   return [
     list,
     tree,
-    view,
+    sessions.fill(tree),
     view.onDidChangeVisibility(({ visible }) => {
       list.isSeen = visible;
     }),

@@ -20,8 +20,9 @@ export function showWords(
   setText('facts', factsOf(now.scene));
   const nothing = frame.isMeasured ? 'Nothing to say.' : 'Nobody has measured the people in this photo yet.';
   listFindings(byId('findings'), now.findings, nothing);
-  // While something moves the list shows it; said aloud only when it rests.
-  if (!now.isHeld) setText('summary', countWords(now.findings));
+  // While something moves it is shown; said aloud only when it rests.
+  byId('summary').setAttribute('aria-live', now.isHeld ? 'off' : 'polite');
+  setText('summary', countWords(now.findings));
 }
 
 function setText(id: string, text: string): void {

@@ -3,12 +3,12 @@ import type { Severity } from '../../rules/rule.ts';
 import type { SheetFrame } from '../sheet-messages.ts';
 import { SEVERITIES } from './severity-icon.ts';
 
-/** `2 people · half length · approved`: what is known. */
+/** `approved · half length · 2 people`: what is known, what is looked for most first. */
 export function factWords({ length, people, isFinal }: SheetFrame): string {
   const facts = [
-    people === undefined ? 'not measured' : peopleWords(people),
-    length === undefined ? undefined : LENGTH_WORDS[length],
     isFinal ? 'approved' : undefined,
+    length === undefined ? undefined : LENGTH_WORDS[length],
+    people === undefined ? 'not measured' : peopleWords(people),
   ];
   return facts.filter((fact) => fact !== undefined).join(' · ');
 }
