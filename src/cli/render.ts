@@ -36,8 +36,8 @@ export const renderCommand: AddCommand = (program, streams, done) => {
     });
 };
 
-function exitCodeOf({ failed, stopped, wasInterrupted }: RenderReport): ExitCode {
+function exitCodeOf({ failed, unreadEntries, stopped, wasInterrupted }: RenderReport): ExitCode {
   if (wasInterrupted) return EXIT.interrupted;
   if (stopped !== undefined) return EXIT.failure;
-  return failed.length > 0 ? EXIT.findings : EXIT.clean;
+  return failed.length + unreadEntries > 0 ? EXIT.findings : EXIT.clean;
 }

@@ -5,7 +5,7 @@ import { formatReviewJson } from '../report/review/json.ts';
 import { formatReviewMarkdown, MARKDOWN_MARK } from '../report/review/markdown.ts';
 import { formatReviewPage } from '../report/review/page.ts';
 import { reviewNotes, reviewSummary } from '../report/review/words.ts';
-import { findManifest } from '../session/find-manifest.ts';
+import { findManifest, manifestOf } from '../session/find-manifest.ts';
 import { prepareFolder, writeOwnFile } from '../session/own-files.ts';
 import { openSessionAt } from '../session/review/past-session.ts';
 import { bringsFindings, reviewSince } from '../session/review/review.ts';
@@ -58,7 +58,7 @@ export const reviewCommand: AddCommand = (program, streams, done) => {
 
 async function opened(path: string, photosFolder: string | undefined, at: string | undefined): Promise<Session> {
   if (at === undefined) return openReadable(await findManifest(path), { photosFolder });
-  const session = await openSessionAt(path, at, { photosFolder });
+  const session = await openSessionAt(await manifestOf(path), at, { photosFolder });
   requireFrames(session);
   return session;
 }

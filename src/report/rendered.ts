@@ -7,11 +7,16 @@ const MOST_NAMES = 5;
 
 /** What a run of render did, for reading. */
 export function formatRendered(report: RenderReport): string {
-  const { written, upToDate, failed, stopped, wasInterrupted, total, to } = report;
+  const { written, upToDate, failed, stopped, wasInterrupted, total, unreadEntries, to } = report;
   const enlarged = written.filter(({ isEnlarged }) => isEnlarged).map(({ name }) => name);
   const mirrored = written.filter(({ isMirrored }) => isMirrored).map(({ name }) => name);
   const left = total - written.length - upToDate.length - failed.length;
   return [
+    ...(unreadEntries > 0
+      ? [
+          `${unreadEntries} of the entries of frames cannot be read, and nothing of them is made; selvedge check says why`,
+        ]
+      : []),
     ...failed.map(({ frame, output, message }) => printable(`${frame}, ${output}: ${message}`)),
     `${count(written.length, 'file')} written to ${printable(to)}, ${upToDate.length} up to date, ${failed.length} not made`,
     ...(enlarged.length > 0 ? [`made larger than the photo’s own pixels: ${names(enlarged)}`] : []),

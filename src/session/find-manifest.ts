@@ -24,6 +24,12 @@ export async function findManifest(path: string): Promise<string> {
   throw new SessionError(`${path} has no ${MANIFEST_NAME}. ${remedy}`);
 }
 
+/** The same without a look for the manifest, which may be in a git revision alone. */
+export async function manifestOf(path: string): Promise<string> {
+  const found = await stat(path).catch(() => undefined);
+  return found?.isDirectory() === true ? join(path, MANIFEST_NAME) : path;
+}
+
 /** The same for two spellings of one file. */
 export async function identityOfFile(path: string): Promise<string> {
   return realpath(path).catch(() => path);

@@ -22,6 +22,7 @@ const HEAD_BYTES = 4096;
  * are not ours
  */
 export async function prepareFolder(folder: string, files: readonly OwnFile[], photos: PhotosFolder): Promise<string> {
+  if (folder.trim() === '') throw new SessionError('The folder to write into has no name. Give one with --to.');
   const whole = resolve(folder);
   if (!('refused' in photos) && isInside(await realPlace(whole), await realPlace(photos.path))) {
     throw new SessionError(

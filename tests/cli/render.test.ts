@@ -120,6 +120,24 @@ describe('render never writes', () => {
     expect(readFileSync(join(to, 'b-square.jpg'), 'utf8')).toBe('retouched');
   });
 
+  test('over the picture of another session, whose photo has the same name', async () => {
+    const one = await session({ photos: { '0001.jpg': await picture(80, 120) } });
+    const other = await session({ photos: { '0001.jpg': await picture(90, 120) } });
+    await selvedge('render', one.manifest, '--to', one.to);
+    const before = readFileSync(join(one.to, '0001-square.jpg'));
+    const { code, out } = await selvedge('render', other.manifest, '--to', one.to);
+    expect(code).toBe(1);
+    expect(out).toContain('rendered here from another session’s photo');
+    expect(readFileSync(join(one.to, '0001-square.jpg'))).toEqual(before);
+  });
+
+  test('into a folder without a name', async () => {
+    const { manifest } = await session();
+    const { code, err } = await selvedge('render', manifest, '--to', '');
+    expect(code).toBe(2);
+    expect(err).toContain('has no name');
+  });
+
   test('through a link in the target that leads out of it', async () => {
     const deliver = 'deliver:\n  web: { aspect: "1:1", name: "sub/{stem}-new" }\n';
     const { folder, to, manifest } = await session({ deliver });
@@ -133,6 +151,25 @@ describe('render never writes', () => {
 });
 
 describe('render says what is wrong, and makes the rest', () => {
+  test('entries that are no frames, and values that cannot be read', async () => {
+    const frames = '  - photo: a.jpg\n  - foto: b.jpg\n  - photo: b.jpg\n    straighten: much\n';
+    const { to, manifest } = await session({ frames });
+    const { code, out } = await selvedge('render', manifest, '--to', to);
+    expect(code).toBe(1);
+    expect(out).toContain('1 of the entries of frames cannot be read');
+    expect(out).toContain('b.jpg, square: its entry cannot be read as it is: straighten');
+    expect(pictures(to)).toEqual(['a-square.jpg']);
+  });
+
+  test('nothing is made of a text whose merge was not finished', async () => {
+    const frames = '<<<<<<< ours\n  - photo: a.jpg\n=======\n  - photo: b.jpg\n>>>>>>> theirs\n';
+    const { to, manifest } = await session({ frames });
+    const { code, err } = await selvedge('render', manifest, '--to', to);
+    expect(code).toBe(2);
+    expect(err).toContain('a merge was not finished here');
+    expect(existsSync(to)).toBe(false);
+  });
+
   test('photos that are gone, pointers, damaged, raw without a preview', async () => {
     const photos = {
       'good.jpg': await picture(80, 120),

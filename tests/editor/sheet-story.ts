@@ -5,9 +5,12 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { generatedSession } from '../scenes/session.ts';
 import { accessibilityFaults } from './host/axe.ts';
 import type { EditorHost } from './host/prepare.ts';
+import { harbourFrames } from './host/sample.ts';
 import { openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
 
 const SLOW = 60_000;
+/** Frames of the sample session. */
+const TOTAL = harbourFrames();
 
 /** Waits until something is as it should be. */
 const eventually = <Value>(get: () => Value | Promise<Value>) => expect.poll(get, { timeout: SLOW });
@@ -47,7 +50,7 @@ function sheetStory(host: EditorHost): void {
   });
 
   it('shows all frames as they will be delivered, with what is found', async () => {
-    await eventually(counts).toBe('18 of 18 frames shown, 0 selected');
+    await eventually(counts).toBe(`${TOTAL} of ${TOTAL} frames shown, 0 selected`);
     await picturesIn(sheet);
     expect(await cell('boardwalk-01.jpg#2').textContent()).toContain('face-cut');
     await workbench.shoot('sheet-1-frames');
@@ -56,15 +59,15 @@ function sheetStory(host: EditorHost): void {
 
   it('shows only what the filter lets through, and says how many that is', async () => {
     await sheet.getByLabel('Rule').selectOption('joint-cut');
-    await eventually(counts).toMatch(/^\d+ of 18 frames shown, 0 selected$/);
+    await eventually(counts).toMatch(new RegExp(`^\\d+ of ${TOTAL} frames shown, 0 selected$`));
     const ofRule = Number.parseInt((await counts())!, 10);
     expect(ofRule).toBeGreaterThan(1);
-    expect(ofRule).toBeLessThan(18);
+    expect(ofRule).toBeLessThan(TOTAL);
     await sheet.getByLabel('Name').fill('STUDIO');
     await eventually(async () => Number.parseInt((await counts())!, 10)).toBeLessThan(ofRule);
     await workbench.shoot('sheet-2-filter');
     await button('Show All').click();
-    await eventually(counts).toBe('18 of 18 frames shown, 0 selected');
+    await eventually(counts).toBe(`${TOTAL} of ${TOTAL} frames shown, 0 selected`);
   });
 
   it('a click on a frame goes to its line, and the keyboard stays on the sheet', async () => {
@@ -77,7 +80,7 @@ function sheetStory(host: EditorHost): void {
 
   it('a fix over many frames is looked through before anything is written, and one is left out', async () => {
     await workbench.page.keyboard.press('Control+A');
-    await eventually(counts).toContain('18 selected');
+    await eventually(counts).toContain(`${TOTAL} selected`);
     await button('Fix').click();
     await sheet.locator('#review-rows .row').first().waitFor();
     const moves = await sheet.locator('#review-rows .moved').allTextContents();
@@ -140,7 +143,7 @@ function sheetStory(host: EditorHost): void {
 
   it('shows what needs somebody, because no fix can do it', async () => {
     await sheet.getByLabel('Needs you').check();
-    await eventually(counts).toMatch(/^\d+ of 18 frames shown/);
+    await eventually(counts).toMatch(new RegExp(`^\\d+ of ${TOTAL} frames shown`));
     expect(Number.parseInt((await counts())!, 10)).toBeLessThan(10);
     await sheet.getByLabel('Needs you').uncheck();
   });
@@ -149,7 +152,7 @@ function sheetStory(host: EditorHost): void {
     const { keyboard } = workbench.page;
     await sheet.getByLabel('Name').focus();
     await keyboard.type('boardwalk-1');
-    await eventually(counts).toMatch(/^3 of 18/);
+    await eventually(counts).toMatch(new RegExp(`^3 of ${TOTAL}`));
     const isOnGrid = (): Promise<boolean> => sheet.locator('#grid:focus').count().then((number) => number === 1); // prettier-ignore
     for (let step = 0; step < 20 && !(await isOnGrid()); step++) await keyboard.press('Tab');
     await keyboard.press('Home');
@@ -183,7 +186,7 @@ function sheetStory(host: EditorHost): void {
     await sheet.locator(`body.vscode-${name}`).waitFor();
     await sheet.getByLabel('Name').fill('');
     await click('boardwalk-01.jpg#2');
-    await eventually(counts).toBe('18 of 18 frames shown, 1 selected');
+    await eventually(counts).toBe(`${TOTAL} of ${TOTAL} frames shown, 1 selected`);
     await picturesIn(sheet);
     await workbench.shoot(`sheet-5-${name}`);
     expect(await accessibilityFaults(sheet)).toEqual([]);
@@ -195,7 +198,7 @@ function sheetStory(host: EditorHost): void {
     await pane.waitFor();
     if ((await pane.getAttribute('aria-expanded')) !== 'true') await pane.click();
     const line = (text: string | RegExp) => page.locator('.part.sidebar .monaco-list-row').filter({ hasText: text }).last(); // prettier-ignore
-    await line(/Harbour and studio.*18 frames/).waitFor();
+    await line(new RegExp(`Harbour and studio.*${TOTAL} frames`)).waitFor();
     await line('portfolio/crops.yaml').waitFor();
     await line(/Harbour and studio/)
       .locator('.monaco-tl-twistie')

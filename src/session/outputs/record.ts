@@ -12,6 +12,15 @@ interface Line {
   readonly key: string;
   /** Of the file's bytes. */
   readonly digest: string;
+  readonly source?: Source;
+}
+
+/** Where a file came from. */
+export interface Source {
+  /** Digest of the manifest's path. */
+  readonly session: string;
+  /** Digest of the photo. */
+  readonly photo: string;
 }
 
 /**
@@ -40,14 +49,20 @@ export class RenderRecord {
     return this.#isOwn(file, digest);
   }
 
+  /** Whether the file is another photo's of another session: camera counters repeat. */
+  isOfAnother(file: string, { session, photo }: Source): boolean {
+    const source = this.#lines.get(file)?.at(-1)?.source;
+    return source !== undefined && source.session !== session && source.photo !== photo;
+  }
+
   /** Whether it was made from exactly this. */
   isUpToDate(file: string, digest: string, key: string): boolean {
     return this.#lines.get(file)?.some((line) => line.digest === digest && line.key === key) === true;
   }
 
   /** @throws SessionError when the record cannot be written */
-  async add(file: string, key: string, digest: string): Promise<void> {
-    const line = { file, key, digest };
+  async add(file: string, key: string, digest: string, source: Source): Promise<void> {
+    const line = { file, key, digest, source };
     try {
       // A line that was cut off by a full disk or a kill must not swallow this one.
       await appendFile(this.#path, `\n${JSON.stringify(line)}\n`);
@@ -78,12 +93,18 @@ export class RenderRecord {
 function lineOf(row: string): Line | undefined {
   if (row === '') return undefined;
   try {
-    const { file, key, digest } = JSON.parse(row) as Partial<Line>;
+    const { file, key, digest, source } = JSON.parse(row) as Partial<Line>;
     const isWhole = typeof file === 'string' && typeof key === 'string' && typeof digest === 'string';
-    return isWhole ? { file, key, digest } : undefined;
+    return isWhole ? { file, key, digest, ...(isSource(source) && { source }) } : undefined;
   } catch {
     return undefined;
   }
+}
+
+function isSource(value: unknown): value is Source {
+  if (typeof value !== 'object' || value === null) return false;
+  const { session, photo } = value as Partial<Source>;
+  return typeof session === 'string' && typeof photo === 'string';
 }
 
 export function digestOf(bytes: string | Buffer): string {

@@ -1,5 +1,6 @@
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
+import { resolve } from 'node:path';
 import { nearestWord } from '../../manifest/spelling.ts';
 import { ENDINGS } from '../../photos/render/encode.ts';
 import { Digests } from '../digests.ts';
@@ -11,7 +12,7 @@ import { problemOfWhole } from '../trust.ts';
 import { formatOf } from './file-plan.ts';
 import { namedFiles, type NamedFile } from './file-names.ts';
 import { planFile } from './plan-file.ts';
-import { RenderRecord } from './record.ts';
+import { digestOf, RenderRecord } from './record.ts';
 import { openTarget, removeHalfWritten } from './target.ts';
 import { TargetFailure, writeFile, type WrittenFile } from './write-file.ts';
 
@@ -46,6 +47,8 @@ export interface RenderReport {
   readonly wasInterrupted: boolean;
   /** Files that this run was to make. */
   readonly total: number;
+  /** Entries of `frames` that are no frames, so that nobody knows what they deliver. */
+  readonly unreadEntries: number;
   /** Of some files where the photo was taken is left out. */
   readonly isLocationLeftOut: boolean;
 }
@@ -58,7 +61,7 @@ export interface RenderReport {
 export async function renderSession(session: Session, options: RenderOptions): Promise<RenderReport> {
   const { path, photosFolder } = session;
   const files = chooseFiles(session, options);
-  const problem = problemOfWhole(session);
+  const problem = session.manifest.problems.find(({ code }) => code === 'yaml') ?? problemOfWhole(session);
   if (problem) throw new SessionError(`${path}: ${problem.message} Nothing was rendered.`);
   const target = await openTarget(options.to, photosFolder);
   await removeHalfWritten(
@@ -67,17 +70,26 @@ export async function renderSession(session: Session, options: RenderOptions): P
   );
   const states = await photoStates(session, options.signal);
   const record = await RenderRecord.open(target);
+  const identity = digestOf(Buffer.from(resolve(path)));
+  const unread = unreadFrames(session);
   const digests = new Digests();
   const outcomes: Outcome[] = [];
   let stopped: string | undefined;
   await inParallel(files, availableParallelism(), async (file) => {
     if (stopped !== undefined || options.signal?.aborted === true) return;
     options.onProgress?.({ done: outcomes.length, total: files.length });
+    const trouble = unread.get(file.frame.index);
+    if (trouble !== undefined) {
+      outcomes.push(failureOf(file, new SessionError(`its entry cannot be read as it is: ${trouble}`)));
+      return;
+    }
     try {
       const plan = planFile(session, file, states.get(file.frame.photo.value));
       const found = await stat(plan.path).catch(() => undefined);
       const digest = found ? await digests.of(plan.path, found) : '';
-      outcomes.push(await writeFile({ target, record, name: file.name, photoDigest: digest, ...plan }));
+      outcomes.push(
+        await writeFile({ target, record, name: file.name, source: { session: identity, photo: digest }, ...plan }),
+      );
     } catch (error) {
       if (error instanceof TargetFailure) stopped ??= error.message;
       else outcomes.push(failureOf(file, error));
@@ -90,8 +102,15 @@ export async function renderSession(session: Session, options: RenderOptions): P
     ...(stopped !== undefined && { stopped }),
     wasInterrupted: options.signal?.aborted === true,
     total: files.length,
+    unreadEntries: session.manifest.frameCount - session.manifest.frames.length,
     isLocationLeftOut: leavesOutLocation(files),
   };
+}
+
+/** Frames with an error in their entry, and the first one: what they deliver may not be what was meant. */
+function unreadFrames({ manifest }: Session): ReadonlyMap<number, string> {
+  const errors = manifest.problems.filter(({ severity }) => severity === 'error');
+  return new Map(errors.toReversed().flatMap(({ frame, message }) => (frame === undefined ? [] : [[frame, message]])));
 }
 
 type Outcome = WrittenFile | { readonly upToDate: string } | RenderFailure;

@@ -12,6 +12,7 @@ import { RECORD_NAME } from './record.ts';
  * @throws SessionError when it lies in the photos folder, is no folder, or cannot be written
  */
 export async function openTarget(to: string, photosFolder: PhotosFolder): Promise<string> {
+  if (to.trim() === '') throw new SessionError('The folder to render into has no name. Give one with --to.');
   const target = resolve(to);
   const place = await realPlace(target);
   if ('path' in photosFolder && isInside(place, await realPlace(photosFolder.path))) {

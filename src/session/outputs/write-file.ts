@@ -5,7 +5,7 @@ import { readPhotoSize } from '../../photos/size.ts';
 import { causeOf, SessionError } from '../session-error.ts';
 import { cutOf, fileOptionsOf, keyOf, tooLarge, type FilePlan } from './file-plan.ts';
 import { sizeOfOutput } from './output-size.ts';
-import { digestOf, type RenderRecord } from './record.ts';
+import { digestOf, type RenderRecord, type Source } from './record.ts';
 import { makeFolderFor } from './target.ts';
 import { writeWhole } from '../write-whole.ts';
 
@@ -29,7 +29,7 @@ export interface FileToWrite extends FilePlan {
   readonly name: string;
   /** The photo's. */
   readonly path: string;
-  readonly photoDigest: string;
+  readonly source: Source;
 }
 
 /**
@@ -37,14 +37,14 @@ export interface FileToWrite extends FilePlan {
  * @throws PhotoError or SessionError when it cannot be made; TargetFailure when no other could be, either
  */
 export async function writeFile(file: FileToWrite): Promise<WrittenFile | { readonly upToDate: string }> {
-  const { target, record, name, path } = file;
+  const { target, record, name, path, source } = file;
   const photo = await readPhotoSize(path);
   const cut = cutOf(file, photo);
   const size = sizeOfOutput(file.output, cut.crop, file.shape);
   const options = fileOptionsOf(file.output, size);
   const large = tooLarge(size, options.format);
   if (large !== undefined) throw new SessionError(large);
-  const key = keyOf(file.photoDigest, file, size);
+  const key = keyOf(source.photo, file, size);
   const place = join(target, name);
   const present = await readFile(place).then(digestOf, (error: unknown) => {
     refuseUnlessAbsent(place, error);
@@ -54,11 +54,12 @@ export async function writeFile(file: FileToWrite): Promise<WrittenFile | { read
     if (record.isUpToDate(name, present, key)) return { upToDate: name };
     if (!(await record.isOwnNow(name, present))) throw notOurs();
     if (record.isUpToDate(name, present, key)) return { upToDate: name };
+    if (record.isOfAnother(name, source)) throw ofAnother();
   }
   const picture = await renderPicture(path, () => cut, options);
   await makeFolderFor(target, name);
   // The record comes first: whoever is killed in between leaves a line without a file, not a file that nobody knows.
-  await record.add(name, key, digestOf(picture.bytes)).catch((error: unknown) => {
+  await record.add(name, key, digestOf(picture.bytes), source).catch((error: unknown) => {
     throw new TargetFailure(error instanceof Error ? error.message : String(error), { cause: error });
   });
   try {
@@ -68,6 +69,12 @@ export async function writeFile(file: FileToWrite): Promise<WrittenFile | { read
   }
   const { isEnlarged, isMirrored } = picture;
   return { name, ...picture.size, isEnlarged, isMirrored };
+}
+
+function ofAnother(): SessionError {
+  return new SessionError(
+    'A file of this name was rendered here from another session’s photo. It is left as it is: render each session into a folder of its own, or begin the output’s name with {session}.',
+  );
 }
 
 function notOurs(): SessionError {
