@@ -1,5 +1,6 @@
 import type { Rectangle } from '../geometry/shapes.ts';
 import { flowText, newCrop } from '../manifest/new-value.ts';
+import { LENGTH_WORDS } from '../people/lengths.ts';
 import type { FixedFrame, FixReport } from '../session/fix-report.ts';
 import { formatNeedsYou } from './needs-you.ts';
 import { printable } from './printable.ts';
@@ -34,13 +35,14 @@ function formatAllFixed({ path, fixed }: FixReport, format: FixesFormat): string
 }
 
 function formatFixed(
-  { frame, before, after, straighten, moved, repaired }: FixedFrame,
+  { frame, before, after, straighten, length, moved, repaired }: FixedFrame,
   width: number,
   format: FixesFormat,
 ): string[] {
   const { colours, inFull } = format;
   const name = printable(frame.name).padEnd(width);
-  const line = `  ${name}  moved ${(moved * 100).toFixed(1).padStart(4)} %  ${rulesWords(repaired)}`;
+  const lengths = length ? `; from ${LENGTH_WORDS[length.before]} to ${LENGTH_WORDS[length.after]}` : '';
+  const line = `  ${name}  moved ${(moved * 100).toFixed(1).padStart(4)} %  ${rulesWords(repaired)}${lengths}`;
   if (!inFull) return [line];
   return [
     line,

@@ -2,6 +2,7 @@ import type { Rectangle } from '../geometry/shapes.ts';
 import type { Frame, Problem } from '../manifest/manifest.ts';
 import type { Position } from '../manifest/position.ts';
 import type { Finding } from '../rules/finding.ts';
+import type { LengthChange } from './length-change.ts';
 import type { LocatedFinding } from './located-finding.ts';
 
 /** A frame that got a new crop. */
@@ -11,6 +12,8 @@ export interface FixedFrame {
   readonly after: Rectangle;
   /** Where the picture was turned too. */
   readonly straighten?: { readonly before: number; readonly after: number };
+  /** Where it shows another length now. */
+  readonly length?: LengthChange;
   /** Sum of the four edges' moves over the photo's diagonal. */
   readonly moved: number;
   /** What the fix removed. */

@@ -14,6 +14,7 @@ import { checkSession } from './check.ts';
 import type { FixedFrame, FixReport, Remaining, Untouched } from './fix-report.ts';
 import type { FrameCheck } from './frame-check.ts';
 import { measuredScene } from './frame-scene.ts';
+import { lengthChange } from './length-change.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
 import { repair, type Repair, type RepairQuestion } from './repair.ts';
 import { movedOffset, rewrite, writeManifest, type Rewritten } from './rewrite.ts';
@@ -123,7 +124,7 @@ function outcomeOf(session: Session, check: FrameCheck, options: FixOptions, isS
     anyLength: options.anyLength === true,
   };
   const turning = turnFrame({ ...question, configuration: session.configuration.crops }, ofCrop);
-  if (turning) return turnedOutcome(check, turning, ofCrop, others);
+  if (turning) return turnedOutcome(check, scene, turning, ofCrop, others);
   const repaired = repair(question);
   const left = repaired.remaining
     .filter(({ rule }) => !question.rules || question.rules.includes(rule))
@@ -137,6 +138,7 @@ function outcomeOf(session: Session, check: FrameCheck, options: FixOptions, isS
 
 function turnedOutcome(
   { frame, crop, straighten }: FrameCheck,
+  scene: Scene,
   { turned, reason }: NonNullable<ReturnType<typeof turnFrame>>,
   ofCrop: readonly LocatedFinding[],
   others: readonly Remaining[],
@@ -146,11 +148,13 @@ function turnedOutcome(
     return { remaining: [...left, ...others] };
   }
   const left = new Set(turned.remaining.map(identityOf));
+  const length = lengthChange(scene, turned.crop, turned.straighten);
   const fixed: FixedFrame = {
     frame,
     before: crop,
     after: turned.crop,
     straighten: { before: straighten, after: turned.straighten },
+    ...(length && { length }),
     moved: turned.moved,
     repaired: ofCrop.filter((finding) => !left.has(identityOf(finding))),
   };
@@ -188,11 +192,13 @@ function fixedFrame(
 ): FixedFrame {
   const left = new Set(remaining.map(identityOf));
   const edges = effectiveEdges(after, scene.photo, scene.degrees);
+  const length = lengthChange(scene, after);
   const moves = EDGE_NAMES.reduce((sum, edge) => sum + Math.abs(edges[edge] - scene.crop[edge]), 0);
   return {
     frame,
     before: crop,
     after,
+    ...(length && { length }),
     moved: moves / diagonalOf(scene.photo),
     repaired: findings.filter((finding) => !left.has(identityOf(finding))),
   };

@@ -78,6 +78,12 @@ test('--frame fixes one frame, the second of a photo by its number; an unknown o
   expect(unknown.err).toContain('has no frame "b.jpg"');
 });
 
+test('a fix says when a frame shows another length', async () => {
+  const folder = measuredSession(`${HEAD}  - photo: a.jpg\n    crop: ${CLEAN}\n    length: three-quarter\n`);
+  const { out } = await selvedge('fix', join(folder, 'crops.yaml'));
+  expect(out).toMatch(/a\.jpg {2}moved .* length; from full length to three-quarter length\n/);
+});
+
 test('--frame over several manifests fixes where the frame is', async () => {
   const without = measuredSession(`${HEAD}  - photo: a.jpg\n    crop: ${KNEES}\n`);
   const having = measuredSession(`${HEAD}  - photo: b.jpg\n    crop: ${KNEES}\n`, ['b.jpg']);
