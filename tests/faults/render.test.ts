@@ -73,7 +73,7 @@ describe.skipIf(reason !== undefined)(`a disk of its own${reason === undefined ?
     disk.remove();
   });
 
-  test('full: one message, no half file, and a rerun with room finishes the rest', async () => {
+  test('full: one message, no half file, and a rerun with room goes on', async () => {
     const folder = await session();
     disk = smallDisk(300);
     const argv = ['render', folder, '--to', disk.folder];
@@ -84,7 +84,9 @@ describe.skipIf(reason !== undefined)(`a disk of its own${reason === undefined ?
     for (const name of readdirSync(disk.folder).filter((file) => file.endsWith('.jpg'))) {
       expect((await sharp(readFileSync(join(disk.folder, name))).stats()).channels).toHaveLength(3);
     }
-    rmSync(join(disk.folder, 'p0-web.jpg'), { force: true });
+    // Which of them were written is chance: two processors are at work.
+    for (const name of readdirSync(disk.folder).filter((file) => file.endsWith('.jpg')))
+      rmSync(join(disk.folder, name));
     expect((await selvedge(...argv, '--frame', 'p0.jpg')).code).toBe(0);
   });
 
