@@ -73,7 +73,7 @@ function sheetStory(host: EditorHost): void {
   it('a click on a frame goes to its line, and the keyboard stays on the sheet', async () => {
     await click('boardwalk-04.jpg');
     await eventually(counts).toContain('1 selected');
-    await workbench.page.locator('.active-line-number').getByText('33', { exact: true }).waitFor();
+    await workbench.page.locator('.active-line-number').getByText('34', { exact: true }).waitFor();
     expect(await sheet.locator('#grid:focus').count()).toBe(1);
     expect(await sheet.locator('#found').textContent()).toContain('aspect');
   });
@@ -206,7 +206,7 @@ function sheetStory(host: EditorHost): void {
     await line(/^boardwalk-03\.jpg.*error/).waitFor();
     await workbench.shoot('sheet-6-tree');
     await line(/^boardwalk-03\.jpg.*error/).click();
-    await page.locator('.part.statusbar').getByText('Ln 28,').waitFor();
+    await page.locator('.part.statusbar').getByText('Ln 29,').waitFor();
   });
 
   it('of two thousand frames only those near the view are in the page', async () => {

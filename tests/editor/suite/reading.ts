@@ -172,7 +172,7 @@ export const reading: HostTest[] = [
       assert.ok((await labelsAt(document, shape)).includes('"4:5"'));
       const output = await typeAt(document, shape, 'free\n    deliver: { ');
       const outputs = await labelsAt(document, output);
-      assert.ok(outputs.includes('album') && outputs.includes('square'), outputs.join());
+      assert.ok(outputs.includes('album') && outputs.includes('web'), outputs.join());
     },
   },
   {
