@@ -116,14 +116,11 @@ export class CuttingMat implements Part {
       case 'go':
         return this.#go(message.to);
       case 'undo':
-        if (this.#correctedAt === this.#document.version) {
+      case 'redo':
+        if (message.kind === 'undo' && this.#correctedAt === this.#document.version) {
           const manifest = await this.#manifest();
           if (manifest && this.#people.canTakeBack(manifest)) return this.#takeBack(manifest);
         }
-        await stepThrough(this.#document, message.kind);
-        this.#panel.reveal();
-        return;
-      case 'redo':
         await stepThrough(this.#document, message.kind);
         this.#panel.reveal();
         return;

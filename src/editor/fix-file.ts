@@ -2,6 +2,7 @@ import type { TextDocument, WorkspaceEdit } from 'vscode';
 import { commands, ProgressLocation, Selection, TextEditorRevealType, window, workspace } from 'vscode';
 import { repairFrames, type Repairs } from '../session/fix.ts';
 import { signalOf } from './cancelling.ts';
+import { editorOf } from './frame-at-cursor.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
@@ -52,7 +53,7 @@ export function fixFiles(manifests: OpenManifests, log: Log): Part {
 
 /** Many edits at once can take the cursor with them; whoever stood on a frame stays there. */
 async function keepingPlace(document: TextDocument, edit: () => Thenable<unknown>): Promise<void> {
-  const editor = window.visibleTextEditors.find((each) => each.document === document);
+  const editor = editorOf(document);
   const place = editor?.selection.active;
   const seen = editor?.visibleRanges[0];
   await edit();

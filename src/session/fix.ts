@@ -14,6 +14,7 @@ import { checkSession } from './check.ts';
 import type { FixedFrame, FixReport, Remaining, Untouched } from './fix-report.ts';
 import type { FrameCheck } from './frame-check.ts';
 import { measuredScene } from './frame-scene.ts';
+import { removeLeftovers } from './leftovers.ts';
 import { lengthChange } from './length-change.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
 import { repair, type Repair, type RepairQuestion } from './repair.ts';
@@ -21,7 +22,6 @@ import { movedOffset, rewrite, writeManifest, type Rewritten } from './rewrite.t
 import type { Session } from './session.ts';
 import type { SessionCheck } from './session-check.ts';
 import { SessionError } from './session-error.ts';
-import { removeLeftovers } from './text-file.ts';
 import { problemOfWhole } from './trust.ts';
 import { turnFrame } from './turn-frame.ts';
 
@@ -48,7 +48,7 @@ export interface Repairs extends Omit<FixReport, 'path' | 'wasWritten' | 'positi
  */
 export async function fixSession(session: Session, options: FixOptions = {}): Promise<FixReport> {
   const { signal, dryRun = false } = options;
-  if (!dryRun) await removeLeftovers(session.path);
+  if (!dryRun) await removeLeftovers([session.path]);
   const check = await checkSession(session, { rules: options.rules, ...(signal && { signal }) });
   const { text, edits, ...repairs } = await repairFrames(check, options);
   const wasWritten = edits.length > 0 && !dryRun;

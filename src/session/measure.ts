@@ -6,7 +6,8 @@ import type { PhotoJob } from '../vision/workroom/pool.ts';
 import { createWorkroomPool } from '../vision/workroom/pool.ts';
 import { photoStates } from './photo-states.ts';
 import { readPeopleFile, type Session } from './session.ts';
-import { removeLeftovers, requireWritable, writeTextFile } from './text-file.ts';
+import { removeLeftovers } from './leftovers.ts';
+import { requireWritable, writeTextFile } from './text-file.ts';
 
 export interface MeasureOptions {
   /** The product's version. */
@@ -48,7 +49,7 @@ const SECONDS_BETWEEN_WRITES = 4;
  * @throws SessionError when the people file cannot be written; said before anything is measured
  */
 export async function measureSession(session: Session, options: MeasureOptions): Promise<MeasureReport> {
-  await removeLeftovers(session.peoplePath);
+  await removeLeftovers([session.peoplePath]);
   const { jobs, unchanged, failed } = await chooseJobs(session, options.signal);
   if (jobs.length > 0) await requireWritable(session.peoplePath);
   const writer = new PeopleWriter(session.peoplePath);

@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
-import { readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
-import { basename, dirname, join } from 'node:path';
+import { readFile, rm, stat, writeFile } from 'node:fs/promises';
 import type { InputLimit } from '../input-limits.ts';
 import { causeOf, SessionError } from './session-error.ts';
 import { writeWhole } from './write-whole.ts';
@@ -61,25 +60,5 @@ export async function requireWritable(path: string): Promise<void> {
     await rm(probe);
   } catch (error) {
     throw new SessionError(`${path} cannot be written: ${causeOf(error)}. Nothing was begun.`, { cause: error });
-  }
-}
-
-/** Younger ones may belong to somebody who is writing at this moment. */
-const LEFTOVER_SECONDS = 60;
-
-/**
- * Removes what a run that was killed while writing this file left beside it: `NAME.` and digits, the whole new text or a
- * part of it. The file itself is not touched. A folder that does not let it stays as it is.
- */
-export async function removeLeftovers(path: string): Promise<void> {
-  const folder = dirname(path);
-  const start = `${basename(path)}.`;
-  const names = await readdir(folder).catch(() => []);
-  for (const name of names) {
-    if (!name.startsWith(start) || !/^\d{1,10}$/.test(name.slice(start.length))) continue;
-    const leftover = join(folder, name);
-    const found = await stat(leftover).catch(() => undefined);
-    const isOld = found !== undefined && Date.now() - found.mtimeMs > LEFTOVER_SECONDS * 1000;
-    if (isOld && found.isFile()) await rm(leftover).catch(() => undefined);
   }
 }

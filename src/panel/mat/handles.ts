@@ -1,5 +1,6 @@
 import { drag, WHOLE, type Hold } from '../../geometry/drag.ts';
-import type { EdgeName, Edges, Point } from '../../geometry/shapes.ts';
+import type { EdgeName, Edges } from '../../geometry/shapes.ts';
+import { ARROWS } from './arrows.ts';
 
 /** What the handles need from the mat. */
 export interface Handled {
@@ -22,12 +23,6 @@ const CORNERS: readonly Hold[] = [
 ];
 const SIDES: readonly EdgeName[] = ['left', 'top', 'right', 'bottom'];
 const WORDS: Readonly<Record<EdgeName, string>> = { left: 'left', top: 'upper', right: 'right', bottom: 'lower' };
-const ARROWS: Readonly<Record<string, Point>> = {
-  ArrowLeft: { x: -1, y: 0 },
-  ArrowRight: { x: 1, y: 0 },
-  ArrowUp: { x: 0, y: -1 },
-  ArrowDown: { x: 0, y: 1 },
-};
 /** One key moves by so much of the photo's longer side; with Shift by ten times that. */
 const KEY_SHARE = 0.001;
 /** Keys that come one after the other are one edit. */

@@ -2,6 +2,7 @@ import type { Point } from '../../geometry/shapes.ts';
 import { POSSIBLE } from '../../people/confidence.ts';
 import { placeOf, type Place } from '../../people/correct.ts';
 import type { Person } from '../../people/person.ts';
+import { ARROWS } from './arrows.ts';
 import { byId } from './elements.ts';
 import { HAND_PLACED, placeWords } from './place-words.ts';
 import type { View } from './view.ts';
@@ -15,12 +16,6 @@ export interface JointsUser {
   unplace(person: number, place: Place): void;
 }
 
-const ARROWS: Readonly<Record<string, Point>> = {
-  ArrowLeft: { x: -1, y: 0 },
-  ArrowRight: { x: 1, y: 0 },
-  ArrowUp: { x: 0, y: -1 },
-  ArrowDown: { x: 0, y: 1 },
-};
 /** One key moves by so many pixels of the page; with Shift by ten times that. */
 const KEY_STEP = 1;
 /** Keys that come one after the other are one correction. */

@@ -1,10 +1,11 @@
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { nearestWord } from '../../manifest/spelling.ts';
 import { ENDINGS } from '../../photos/render/encode.ts';
 import { Digests } from '../digests.ts';
 import { inParallel } from '../in-parallel.ts';
+import { removeLeftovers } from '../leftovers.ts';
 import { photoStates } from '../photo-states.ts';
 import { SessionError } from '../session-error.ts';
 import type { Session } from '../session.ts';
@@ -13,7 +14,7 @@ import { formatOf } from './file-plan.ts';
 import { namedFiles, type NamedFile } from './file-names.ts';
 import { planFile } from './plan-file.ts';
 import { digestOf, RenderRecord } from './record.ts';
-import { openTarget, removeHalfWritten } from './target.ts';
+import { openTarget } from './target.ts';
 import { TargetFailure, writeFile, type WrittenFile } from './write-file.ts';
 
 export interface RenderOptions {
@@ -64,10 +65,7 @@ export async function renderSession(session: Session, options: RenderOptions): P
   const problem = session.manifest.problems.find(({ code }) => code === 'yaml') ?? problemOfWhole(session);
   if (problem) throw new SessionError(`${path}: ${problem.message} Nothing was rendered.`);
   const target = await openTarget(options.to, photosFolder);
-  await removeHalfWritten(
-    target,
-    files.map(({ name }) => name),
-  );
+  await removeLeftovers(files.map(({ name }) => join(target, name)));
   const states = await photoStates(session, options.signal);
   const record = await RenderRecord.open(target);
   const identity = digestOf(Buffer.from(resolve(path)));

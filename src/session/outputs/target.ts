@@ -1,4 +1,3 @@
-import { readdir, rm, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { makeFolder } from '../make-folder.ts';
 import { isInside, type PhotosFolder } from '../photos-folder.ts';
@@ -40,21 +39,4 @@ export async function makeFolderFor(target: string, file: string): Promise<void>
   }
   if (isInside(await realPlace(folder), await realPlace(target))) return;
   throw new SessionError(`${folder} is a link that leads out of ${target}. Remove it, or render into another folder.`);
-}
-
-/** Younger ones may belong to a run that writes at this moment. */
-const LEFTOVER_SECONDS = 60;
-
-/** Removes what killed runs left beside these files: the file's name and digits, written before it takes its place. */
-export async function removeHalfWritten(target: string, files: readonly string[]): Promise<void> {
-  const names = new Set(files.map((file) => join(target, file)));
-  for (const folder of new Set([...names].map(dirname))) {
-    for (const name of await readdir(folder).catch(() => [])) {
-      const path = join(folder, name);
-      if (!/\.\d{1,10}$/.test(name) || !names.has(path.replace(/\.\d+$/, ''))) continue;
-      const found = await stat(path).catch(() => undefined);
-      const isOld = found !== undefined && Date.now() - found.mtimeMs > LEFTOVER_SECONDS * 1000;
-      if (isOld && found.isFile()) await rm(path).catch(() => undefined);
-    }
-  }
 }
