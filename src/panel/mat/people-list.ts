@@ -16,7 +16,8 @@ export class PeopleList {
   readonly #user: PeopleListUser;
   readonly #list = byId('people-list');
   readonly #takeBack = byId('people-back') as HTMLButtonElement;
-  #shown: readonly Person[] | undefined;
+  /** What the rows say. */
+  #shown = '';
 
   constructor(user: PeopleListUser) {
     this.#user = user;
@@ -30,8 +31,10 @@ export class PeopleList {
 
   show(people: readonly Person[], canTakeBack: boolean): void {
     this.#takeBack.disabled = !canTakeBack;
-    if (people === this.#shown) return;
-    this.#shown = people;
+    const shown = JSON.stringify(people.map((person) => [person.id, person.source, missingOf(person)]));
+    // A row in use stays the same row: the same people come again with every change of the text.
+    if (shown === this.#shown) return;
+    this.#shown = shown;
     this.#list.replaceChildren(...people.map((person) => this.#row(person)));
   }
 
@@ -52,7 +55,7 @@ export class PeopleList {
 
   /** The places that are not known yet, each of which can be placed. */
   #missing(person: Person): HTMLElement[] {
-    const places = HAND_PLACED.filter((place) => placeOf(person, place) === undefined);
+    const places = missingOf(person);
     if (places.length === 0) return [];
     const select = document.createElement('select');
     select.setAttribute('aria-label', `Joints of person ${person.id} that are missing`);
@@ -67,4 +70,8 @@ export class PeopleList {
     });
     return [select, button];
   }
+}
+
+function missingOf(person: Person): Place[] {
+  return HAND_PLACED.filter((place) => placeOf(person, place) === undefined);
 }

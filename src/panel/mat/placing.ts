@@ -1,5 +1,6 @@
 import type { Point } from '../../geometry/shapes.ts';
 import { FEWEST_PLACES, type Place } from '../../people/correct.ts';
+import { ARROWS } from './arrows.ts';
 import { shape } from './elements.ts';
 import { placeWords } from './place-words.ts';
 import type { Surface, Tool } from './surface.ts';
@@ -7,12 +8,6 @@ import type { View } from './view.ts';
 
 /** Pixels of the page for one arrow key; with Shift ten times that. */
 const KEY_STEP = 4;
-const ARROWS: Readonly<Record<string, Point>> = {
-  ArrowLeft: { x: -1, y: 0 },
-  ArrowRight: { x: 1, y: 0 },
-  ArrowUp: { x: 0, y: -1 },
-  ArrowDown: { x: 0, y: 1 },
-};
 
 export type Placed = Readonly<Partial<Record<Place, Point>>>;
 
