@@ -1,6 +1,7 @@
 import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { goToFrame } from './host/go-to-frame.ts';
 import type { EditorHost } from './host/prepare.ts';
 import {
   chooseAction,
@@ -99,7 +100,7 @@ function storyIn(host: EditorHost, name: string): void {
   it('the cutting mat shows the frame at the cursor with its photo, lengths and findings', async () => {
     const { page } = workbench;
     await page.keyboard.press('Control+J');
-    await goTo('boardwalk-07.jpg');
+    await goToFrame(page, 'boardwalk-07.jpg');
     await runCommand(page, 'Selvedge: Open the Cutting Mat');
     const mat = await webviewWith(page, '#crop');
     await mat.locator('#name', { hasText: 'boardwalk-07.jpg' }).waitFor();
@@ -161,7 +162,7 @@ function storyIn(host: EditorHost, name: string): void {
   it('a length of the ladder is one click, and the text has it', async () => {
     const { page } = workbench;
     const mat = await webviewWith(page, '#crop');
-    await goTo('boardwalk-01.jpg');
+    await goToFrame(page, 'boardwalk-01.jpg');
     await mat.locator('#name', { hasText: /^boardwalk-01\.jpg$/ }).waitFor();
     await mat.locator('.rung', { hasText: 'half length' }).click();
     await page.locator('.tab.dirty').waitFor();
@@ -173,7 +174,7 @@ function storyIn(host: EditorHost, name: string): void {
     const { page } = workbench;
     const people = join(workbench.workspace, 'harbour', 'crops.people.jsonl');
     rmSync(people);
-    await goTo('boardwalk-02.jpg');
+    await goToFrame(page, 'boardwalk-02.jpg');
     await runCommand(page, 'Selvedge: Measure the People in the Photos');
     const progress = page
       .locator('.notifications-toasts .notification-list-item')
@@ -186,17 +187,4 @@ function storyIn(host: EditorHost, name: string): void {
     expect(lines).toBeGreaterThan(0);
     expect(lines).toBeLessThan(13);
   });
-
-  /** Puts the cursor on a frame by its name. */
-  async function goTo(frame: string): Promise<void> {
-    const { page } = workbench;
-    await page
-      .locator('.editor-instance')
-      .first()
-      .click({ position: { x: 420, y: 60 } });
-    await page.keyboard.press('Control+Shift+O');
-    await page.locator('.quick-input-widget input.input').fill(`@${frame}`);
-    await page.locator('.quick-input-list .monaco-list-row').filter({ hasText: frame }).first().waitFor();
-    await page.keyboard.press('Enter');
-  }
 }

@@ -4,13 +4,8 @@ import { describe, expect, test } from 'vitest';
 import { renderPicture, type FileOptions } from '../../src/photos/render/render.ts';
 import { folderWith } from '../cli/workspace.ts';
 import { difference2000, labOfLevels } from './support/colour-difference.ts';
+import { PLAIN_FILE } from './support/plain-file.ts';
 
-const OPTIONS: FileOptions = {
-  format: 'png',
-  profile: 'srgb',
-  sharpen: false,
-  metadata: { kept: 'none', location: false },
-};
 const folder = folderWith({});
 const PATCHES = ['#c8102e', '#1d6f42', '#204080', '#f2c500', '#808080', '#e8c8b0', '#3b2a22', '#f8f8f8'];
 
@@ -33,7 +28,7 @@ async function patches(name: string, profile: string, isDeep = false): Promise<s
 async function render(path: string, options: Partial<FileOptions>, degrees = 0): Promise<Buffer> {
   const crop = { left: 10, top: 8, right: 470, bottom: 52 };
   const cut = { degrees, crop, trimmed: { width: 460, height: 44 }, bleed: 0 };
-  return (await renderPicture(path, (photo) => ({ ...cut, photo }), { ...OPTIONS, ...options })).bytes;
+  return (await renderPicture(path, (photo) => ({ ...cut, photo }), { ...PLAIN_FILE, ...options })).bytes;
 }
 
 /** Red, green and blue of each patch's middle, as the file's own profile has it. */
@@ -90,7 +85,7 @@ test('not straightened: the same bytes as a hand-written pipeline', async () => 
   const crop = { left: 10, top: 4, right: 460, bottom: 49 };
   const cut = { degrees: 0, crop, trimmed: { width: 300, height: 30 }, bleed: 0 };
   const { bytes } = await renderPicture(path, (photo) => ({ ...cut, photo }), {
-    ...OPTIONS,
+    ...PLAIN_FILE,
     format: 'jpeg',
     quality: 90,
   });

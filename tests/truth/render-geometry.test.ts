@@ -4,9 +4,10 @@ import { describe, expect, test } from 'vitest';
 import type { Edges, Point, Size } from '../../src/geometry/shapes.ts';
 import { turnPoint } from '../../src/geometry/turning.ts';
 import type { FileFormat } from '../../src/photos/render/encode.ts';
-import { renderPicture, type FileOptions } from '../../src/photos/render/render.ts';
+import { renderPicture } from '../../src/photos/render/render.ts';
 import { folderWith } from '../cli/workspace.ts';
 import { chart, greyOf, middleOfDot, ORIENTATIONS, type Dot } from './support/chart.ts';
+import { PLAIN_FILE } from './support/plain-file.ts';
 
 const PHOTO: Size = { width: 600, height: 440 };
 const CROP: Edges = { left: 91.4, top: 70.3, right: 503.9, bottom: 345.3 };
@@ -40,15 +41,15 @@ function expectedPlace(dot: Point, degrees: number, file: Size): Point {
   };
 }
 
-const OPTIONS: FileOptions = {
-  format: 'png',
-  profile: 'srgb',
-  sharpen: false,
-  metadata: { kept: 'none', location: false },
-};
 const folder = folderWith({});
 
-async function farthest(degrees: number, orientation: number, file: Size, options = OPTIONS, from: FileFormat = 'png') {
+async function farthest(
+  degrees: number,
+  orientation: number,
+  file: Size,
+  options = PLAIN_FILE,
+  from: FileFormat = 'png',
+) {
   const dots = dotsFor(degrees);
   const path = join(folder, `${degrees}-${orientation}-${file.width}.${from}`);
   const stored = chart(PHOTO, dots, orientation).toFormat(from, from === 'png' ? {} : { quality: 98 });
@@ -87,12 +88,12 @@ describe.each(ORIENTATIONS)('EXIF orientation %i', (orientation) => {
 
 describe.each(['jpeg', 'png', 'tiff', 'webp', 'avif'] as const)('%s', (format) => {
   test.each([0, 2.5])('into it, straightened by %f degrees', async (degrees) => {
-    const options = { ...OPTIONS, format, quality: 95 };
+    const options = { ...PLAIN_FILE, format, quality: 95 };
     expect(await farthest(degrees, 1, { width: 413, height: 275 }, options)).toBeLessThan(1);
   });
 
   test.each([0, 2.5])('out of it, straightened by %f degrees', async (degrees) => {
-    expect(await farthest(degrees, 1, { width: 413, height: 275 }, OPTIONS, format)).toBeLessThan(1);
+    expect(await farthest(degrees, 1, { width: 413, height: 275 }, PLAIN_FILE, format)).toBeLessThan(1);
   });
 });
 

@@ -1,8 +1,9 @@
 // @ts-check
 /** What the package holds: a list, so that nothing comes in by chance. */
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { project } from '../steps.mjs';
+import { filesIn } from './files-in.mjs';
 import { filesOfLibrary, packagedLibraries } from './libraries.mjs';
 
 /** @typedef {import('./libraries.mjs').PackageFile} PackageFile */
@@ -26,7 +27,7 @@ export function copiedFiles() {
     { from: join(project, 'CHANGELOG.md'), to: 'CHANGELOG.md' },
     { from: join(project, 'LICENSE'), to: 'LICENSE.txt' },
     ...FOLDERS.flatMap(([folder, only, to = folder]) =>
-      filesIn(join(project, folder))
+      filesBuilt(join(project, folder))
         .filter((path) => only.test(path))
         .map((path) => ({ from: join(project, folder, path), to: `${to}/${path}` })),
     ),
@@ -36,13 +37,7 @@ export function copiedFiles() {
 }
 
 /** @param {string} folder */
-function filesIn(folder) {
+function filesBuilt(folder) {
   if (!existsSync(folder)) throw new Error(`${folder} is not there. Run npm run build.`);
-  return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) =>
-      join(entry.parentPath, entry.name)
-        .slice(folder.length + 1)
-        .replaceAll('\\', '/'),
-    );
+  return filesIn(folder);
 }

@@ -1,8 +1,9 @@
 // @ts-check
 /** The libraries that cannot be bundled: what of them runs on this platform goes into the package. */
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { project } from '../steps.mjs';
+import { filesIn } from './files-in.mjs';
 
 /**
  * @typedef {{ from: string, to: string }} PackageFile from: absolute; to: inside the extension's folder, with `/`
@@ -58,13 +59,7 @@ export function packagedLibraries() {
 export function filesOfLibrary(name) {
   const folder = folderOf(name);
   const only = ONLY[name];
-  return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) =>
-      join(entry.parentPath, entry.name)
-        .slice(folder.length + 1)
-        .replaceAll('\\', '/'),
-    )
+  return filesIn(folder)
     .filter(
       (path) =>
         LICENCE.test(path) || (only ? only.test(path) && !isLeftOut(path) : RUNS.test(path) && !NEVER.test(path)),
