@@ -18,10 +18,11 @@ export default defineConfig({
           sequence: { groupOrder: 0 },
         },
       },
-      // A workbench, its server and a browser want the machine for themselves.
+      // A workbench, its server and a browser want the machine for themselves. What they show at the second try (the report
+      // says so) was slow to be drawn, not wrong.
       {
         extends: true,
-        test: { name: 'editor', include: [EDITOR], fileParallelism: false, sequence: { groupOrder: 1 } },
+        test: { name: 'editor', include: [EDITOR], fileParallelism: false, retry: 1, sequence: { groupOrder: 1 } },
       },
     ],
   },

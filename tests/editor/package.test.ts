@@ -7,7 +7,7 @@ import { PROJECT_FOLDER } from '../truth/support/project.ts';
 import { underVersionControl } from './host/version-control.ts';
 import {
   chooseAction,
-  hoverOver,
+  hoverOverPhoto,
   openReview,
   openWorkbench,
   runCommand,
@@ -52,7 +52,7 @@ await withHost((host) => {
     it('finds what is wrong, and shows the picture', async () => {
       const { page } = workbench;
       await problem('face').waitFor();
-      await hoverOver(page, page.locator('.view-line').filter({ hasText: 'boardwalk-01.jpg' }).nth(1));
+      await hoverOverPhoto(page, 'boardwalk-01.jpg');
       await workbench.shoot('package-1-hover');
       await page.keyboard.press('Escape');
       await page.mouse.move(5, 5);

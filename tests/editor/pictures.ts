@@ -3,7 +3,14 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import type { EditorHost } from './host/prepare.ts';
 import { underVersionControl } from './host/version-control.ts';
-import { hoverOver, openReview, openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
+import {
+  hoverOverPhoto,
+  openReview,
+  openWorkbench,
+  runCommand,
+  webviewWith,
+  type Workbench,
+} from './host/workbench.ts';
 
 const QUALITY = 82;
 /** Only what a reader needs to see. */
@@ -84,7 +91,7 @@ async function findings({ page }: Workbench): Promise<void> {
 
 async function hover({ page }: Workbench): Promise<void> {
   await page.keyboard.press('Control+J');
-  await hoverOver(page, page.locator('.view-line').filter({ hasText: 'boardwalk-01.jpg' }).nth(1));
+  await hoverOverPhoto(page, 'boardwalk-01.jpg');
 }
 
 async function lamp({ page }: Workbench): Promise<void> {

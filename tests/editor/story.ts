@@ -5,7 +5,7 @@ import { goToFrame } from './host/go-to-frame.ts';
 import type { EditorHost } from './host/prepare.ts';
 import {
   chooseAction,
-  hoverOver,
+  hoverOverPhoto,
   middleOf,
   openWorkbench,
   runCommand,
@@ -53,7 +53,7 @@ function storyIn(host: EditorHost, name: string): void {
 
   it('shows the crop as a picture over the photo’s name', async () => {
     const { page } = workbench;
-    await hoverOver(page, page.locator('.view-line').filter({ hasText: 'boardwalk-01.jpg' }).nth(1));
+    await hoverOverPhoto(page, 'boardwalk-01.jpg');
     await page.waitForFunction(
       '[...document.querySelectorAll(".monaco-hover img")].some((image) => image.naturalWidth > 0)',
     );

@@ -125,13 +125,19 @@ export async function middleOf(element: Locator): Promise<[x: number, y: number]
   throw new Error('The element is not drawn.');
 }
 
-/** Rests the pointer on a line until its hover shows a picture: a line drawn anew just then takes the hover away. */
-export async function hoverOver(page: Page, line: Locator): Promise<void> {
+/**
+ * Rests the pointer on the name of a frame's photo until the hover shows a picture. Lines may be drawn anew between any two
+ * steps, which takes the line and its hover away: then all is done again.
+ */
+export async function hoverOverPhoto(page: Page, name: string): Promise<void> {
+  const line = page.locator('.view-line').filter({ hasText: `photo: ${name}` });
   const picture = page.locator('.monaco-hover:visible img').first();
   for (let attempt = 1; ; attempt++) {
-    await page.mouse.move(5, 5);
-    await line.hover({ position: { x: 120, y: 9 }, force: true });
     try {
+      await page.mouse.move(5, 5);
+      const box = await line.first().boundingBox({ timeout: 10_000 });
+      if (!box) throw new Error(`The line of ${name} is not drawn.`);
+      await page.mouse.move(box.x + 120, box.y + 9, { steps: 3 });
       await picture.waitFor({ timeout: 10_000 });
       return;
     } catch (error) {
