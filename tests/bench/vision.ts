@@ -1,9 +1,5 @@
-import { cpus } from 'node:os';
 import { FIRM, POSSIBLE } from '../../src/people/confidence.ts';
 import type { PointName } from '../../src/people/points.ts';
-import { decodePhoto } from '../../src/photos/decode.ts';
-import { LONG_EDGE, measurePixels } from '../../src/vision/measure.ts';
-import type { ModelSet } from '../../src/vision/models/model-set.ts';
 import { foundPeople, median, pointErrors, shareWithin } from '../truth/support/errors.ts';
 import { finishedTables } from './vision-finished.ts';
 import { falseAlarms, jointsReported, totalOf } from '../truth/support/joint-edges.ts';
@@ -12,7 +8,6 @@ import { loadModels, measureLabelled, type MeasuredPhoto } from '../truth/suppor
 import { outlineOverlap } from '../truth/support/outlines.ts';
 import { hasShared } from '../truth/support/shared-folder.ts';
 import { percent } from './percent.ts';
-import { measureSpeed } from './vision-speed.ts';
 
 const KINDS = [
   'shoulder', 'elbow', 'wrist', 'hip', 'knee', 'ankle', 'big_toe', 'heel', 'hand_root', 'forefinger1', 'middle_finger4',
@@ -34,10 +29,7 @@ export async function run(): Promise<string> {
     sections.push(`### ${title}`, '', accuracy(measured), '', confidenceTable(measured), '');
     sections.push(await finishedTables(models, photos), '');
   }
-  const parts = await timeParts(models, demoPhotos().slice(0, 8));
   await models.release();
-  sections.push('### Speed', '', `${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores.`, '', parts, '');
-  sections.push(await measureSpeed(demoPhotos().map(({ path, name }) => ({ path, photo: name }))));
   return `${sections.join('\n')}\n`;
 }
 
@@ -82,24 +74,6 @@ function confidenceTable(photos: readonly MeasuredPhoto[]): string {
     '| --- | --- | --- | --- | --- | --- |',
     ...rows,
   ].join('\n');
-}
-
-/** What decoding and measuring cost one after the other in one process. */
-async function timeParts(models: ModelSet, photos: readonly LabelledPhoto[]): Promise<string> {
-  await models.loadAll();
-  let decoding = 0;
-  let measuring = 0;
-  for (const { path } of photos) {
-    const start = process.cpuUsage();
-    const { pixels } = await decodePhoto(path, LONG_EDGE);
-    const decoded = process.cpuUsage(start);
-    await measurePixels(pixels, models);
-    const all = process.cpuUsage(start);
-    decoding += (decoded.user + decoded.system) / 1000;
-    measuring += (all.user + all.system - decoded.user - decoded.system) / 1000;
-  }
-  const each = (milliseconds: number): string => (milliseconds / photos.length).toFixed(0);
-  return `CPU milliseconds a photo, one process, native: decoding ${each(decoding)}, models and the rest ${each(measuring)}.`;
 }
 
 function isKind(name: PointName, kind: string): boolean {
