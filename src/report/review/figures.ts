@@ -2,7 +2,7 @@ import type { ReviewedFrame, ReviewSide } from '../../session/review/review.ts';
 import type { ReviewPictures } from '../../session/review/review-pictures.ts';
 import type { Picture } from '../../session/pictures.ts';
 import { text } from '../html/escape.ts';
-import { croppedBodies, dataAddress, wholePhoto, type DrawnCrop } from '../html/geometry.ts';
+import { croppedBodies, wholePhoto, type DrawnCrop } from '../html/geometry.ts';
 
 /** Then and now side by side, and both crops on the whole photo. */
 export function figures(frame: ReviewedFrame, { then, now, whole }: ReviewPictures): string {
@@ -22,7 +22,7 @@ function sideFigure(frame: ReviewedFrame, side: ReviewSide, as: 'then' | 'now', 
   const caption = [CAPTIONS[as], pixelWords(side)].filter((words) => words !== '').join(', ');
   const isOldPhotoGone = as === 'then' && frame.isPhotoChanged;
   let drawn: string;
-  if (picture) drawn = `<img src="${dataAddress(picture)}" alt="${text(label)}">`;
+  if (picture) drawn = `<img src="${text(picture.address)}" alt="${text(label)}">`;
   else if (side.size) {
     drawn = croppedBodies(side.size, { crop, degrees: straighten }, side.measured?.people ?? [], label);
   } else drawn = '<p class="quiet">Neither the photo is here nor was it measured: there is nothing to draw.</p>';

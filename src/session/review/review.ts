@@ -7,7 +7,6 @@ import type { FrameCheck } from '../frame-check.ts';
 import { LiveSession } from '../live-session.ts';
 import { isPressing } from '../located-finding.ts';
 import type { PhotoState } from '../photo-states.ts';
-import { photoStates } from '../photo-states.ts';
 import type { Session } from '../session.ts';
 import { entryWords } from './entry-words.ts';
 import { findingChanges, type FindingChanges } from './finding-changes.ts';
@@ -59,6 +58,8 @@ export interface Review {
 }
 
 export interface ReviewOptions {
+  /** Looks at today's photos. */
+  readonly lookAtPhotos: (session: Session, signal?: AbortSignal) => Promise<PhotoStates>;
   /** The revision that the session was opened at. Absent: it is today's. */
   readonly until?: string | undefined;
   readonly signal?: AbortSignal;
@@ -71,10 +72,10 @@ export interface ReviewOptions {
 export async function reviewSince(
   session: Session,
   revision: string,
-  { until, signal }: ReviewOptions = {},
+  { lookAtPhotos, until, signal }: ReviewOptions,
 ): Promise<Review> {
   const past = await pastOf(session, revision, until);
-  const states = await photoStates(session, signal);
+  const states = await lookAtPhotos(session, signal);
   const then = past.then?.session ?? emptied(session);
   const comparison = new Comparison(then, session, states);
   const settings = past.then ? changedSettings(then, session) : [];
