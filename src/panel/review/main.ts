@@ -12,7 +12,7 @@ const editor = acquireVsCodeApi();
 for (const article of document.querySelectorAll('article')) {
   const place = Number(article.id.replace('frame-', '')) - 1;
   // A frame that was removed has no line.
-  if (article.querySelector('[data-side=now]')) leadToLine(article, place);
+  if (article.querySelector(':scope > .figures [data-side=now]')) leadToLine(article, place);
 }
 
 window.addEventListener('message', ({ data }: MessageEvent<ToReview | undefined>) => {

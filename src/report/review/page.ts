@@ -5,7 +5,7 @@ import { text } from '../html/escape.ts';
 import { findingsList, findingWords } from '../html/findings.ts';
 import { GEOMETRY_STYLE } from '../html/geometry.ts';
 import { htmlPage, type PageHost } from '../html/page.ts';
-import { figures } from './figures.ts';
+import { figures, outputFigures } from './figures.ts';
 import { OVERLAY_SCRIPT, OVERLAY_STYLE, overlayPart } from './overlay.ts';
 import { changeWords, lengthWords, reviewNotes, reviewSummary, sinceWords } from './words.ts';
 
@@ -67,6 +67,7 @@ function article(frame: ReviewedFrame, place: number, pictures: ReviewPictures):
 <div class="name"><h2 id="${id}-name">${text(name)}</h2><span class="kind ${kind}">${kind}</span>${length === undefined ? '' : `<span class="quiet">${text(length)}</span>`}</div>
 ${drawn}
 ${frame.then && frame.now ? overlayPart(name) : ''}
+${outputFigures(frame, pictures)}
 <div class="said">
 <div><h3>What changed</h3><ul>${changeWords(frame)
     .map((words) => `<li>${text(words)}</li>`)
@@ -102,6 +103,7 @@ article { background: var(--sheet); margin: 0 0 1.5rem; padding: 1rem 1.1rem 1.1
 .kind { font-size: .8rem; color: var(--quiet); } .kind.added { color: var(--good); } .kind.removed { color: var(--error); }
 .figures { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 1rem; align-items: end; }
 .figures.one { grid-template-columns: repeat(2, minmax(0, 1fr)); }
+.output { margin-top: .6rem; } .output h3 { margin-bottom: .35rem; } .output .frame > img, .output .frame > svg { max-height: 14rem; }
 figure { margin: 0; } figcaption { font-size: .8rem; color: var(--quiet); margin-top: .3rem; }
 .frame { display: flex; align-items: flex-end; justify-content: flex-start; }
 .frame > img, .frame > svg { max-height: 27rem; width: auto; height: auto; max-width: 100%; }

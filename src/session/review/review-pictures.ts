@@ -9,6 +9,8 @@ export interface ReviewPictures {
   readonly now?: Picture;
   /** The whole photo, not turned. */
   readonly whole?: Picture;
+  /** Of the crops of single outputs, in the frame's order. */
+  readonly outputs?: readonly Pick<ReviewPictures, 'then' | 'now'>[];
 }
 
 const AT_ONCE = 3;
@@ -47,11 +49,18 @@ export async function reviewPictures(
 async function picturesOf(frame: ReviewedFrame, make: MakePicture, longEdge: number): Promise<ReviewPictures> {
   const { photoPath } = frame;
   if (photoPath === undefined) return {};
-  const of = async (side: ReviewSide | undefined): Promise<Picture | undefined> =>
-    side && (await make(photoPath, side.check.crop, side.check.straighten, longEdge));
+  const of = async (side: ReviewSide | undefined, crop = side?.check.crop): Promise<Picture | undefined> =>
+    side && crop && (await make(photoPath, crop, side.check.straighten, longEdge));
   // The photo of then is gone when its bytes have changed.
-  const then = frame.isPhotoChanged ? undefined : await of(frame.then);
+  const sideThen = frame.isPhotoChanged ? undefined : frame.then;
+  const then = await of(sideThen);
   const now = await of(frame.now);
   const whole = await make(photoPath, WHOLE_PHOTO, 0, longEdge);
-  return { ...(then && { then }), ...(now && { now }), ...(whole && { whole }) };
+  const outputs: Pick<ReviewPictures, 'then' | 'now'>[] = [];
+  for (const output of frame.outputs) {
+    const before = output.then && (await of(sideThen, output.then));
+    const after = output.now && (await of(frame.now, output.now));
+    outputs.push({ ...(before && { then: before }), ...(after && { now: after }) });
+  }
+  return { ...(then && { then }), ...(now && { now }), ...(whole && { whole }), outputs };
 }

@@ -11,6 +11,7 @@ import type { Session } from '../session.ts';
 import { entryWords } from './entry-words.ts';
 import { findingChanges, type FindingChanges } from './finding-changes.ts';
 import { movementOf, type Movement } from './movement.ts';
+import { outputChanges, outputWords, type OutputChange } from './output-changes.ts';
 import type { FramePair } from './pair-frames.ts';
 import { pastOf, type Past } from './past-session.ts';
 import { changedSettings, isTouched, pairsSince, touchOf, type Touch } from './touched.ts';
@@ -34,6 +35,8 @@ export interface ReviewedFrame {
   readonly isPhotoChanged: boolean;
   /** What moved, when both crops are there and differ. */
   readonly movement?: Movement;
+  /** Crops of single outputs that are others. */
+  readonly outputs: readonly OutputChange[];
   /** What else is said otherwise, for reading. */
   readonly words: readonly string[];
   readonly findings: FindingChanges;
@@ -140,6 +143,7 @@ class Comparison {
         name: now.name,
         now: side,
         isPhotoChanged: false,
+        outputs: [],
         words: [],
         findings,
         ...this.#path(now),
@@ -147,7 +151,7 @@ class Comparison {
     }
     const side = this.#sideThen(then!);
     const findings = findingChanges(side.check.findings, []);
-    return { kind: 'removed', name: then!.name, then: side, isPhotoChanged: false, words: [], findings, ...this.#path(then!) }; // prettier-ignore
+    return { kind: 'removed', name: then!.name, then: side, isPhotoChanged: false, outputs: [], words: [], findings, ...this.#path(then!) }; // prettier-ignore
   }
 
   ofSession(): FindingChanges {
@@ -166,6 +170,7 @@ class Comparison {
     if (isSilent) return undefined;
     const size = before.size ?? after.size;
     const movement = movementOf(turned(before), turned(after), size);
+    const outputs = outputChanges(then, now, size);
     return {
       kind: 'changed',
       name: now.name,
@@ -173,7 +178,12 @@ class Comparison {
       now: after,
       isPhotoChanged: touch.photo,
       ...(movement.words.length > 0 && { movement }),
-      words: [...(touch.renamed ? [`the photo was called ${then.photo.value}`] : []), ...entryWords(then, now, touch)],
+      outputs,
+      words: [
+        ...(touch.renamed ? [`the photo was called ${then.photo.value}`] : []),
+        ...outputs.flatMap(outputWords),
+        ...entryWords(then, now, touch),
+      ],
       findings,
       ...this.#path(now),
     };

@@ -1,6 +1,8 @@
 import { isDeepStrictEqual } from 'node:util';
+import type { Output } from '../../manifest/manifest.ts';
 import type { PhotoStates } from '../check-context.ts';
 import { defaultsOf } from '../frame-scene.ts';
+import { withoutPlaces } from '../outputs/without-places.ts';
 import type { Session } from '../session.ts';
 import { changedKeys, type FrameKey } from './frame-values.ts';
 import { pairFrames, type FramePair } from './pair-frames.ts';
@@ -63,5 +65,10 @@ export function changedSettings(then: Session, now: Session): string[] {
     ...(isDeepStrictEqual(before.aspect, after.aspect) ? [] : ['aspect']),
     ...(before.composition === after.composition ? [] : ['compose']),
     ...(isDeepStrictEqual(then.configuration, now.configuration) ? [] : ['rules']),
+    ...(isDeepStrictEqual(outputsOf(then), outputsOf(now)) ? [] : ['deliver']),
   ];
+}
+
+function outputsOf({ manifest }: Session): Output[] {
+  return [...manifest.deliver.values()].map(withoutPlaces);
 }
