@@ -9,7 +9,7 @@ import type { SessionCheck } from '../session/check.ts';
 import { checkSession } from '../session/check.ts';
 import { bothParts, shardPart, type CheckPart, type Shard } from '../session/check-part.ts';
 import { countFindings } from '../session/counts.ts';
-import { partSince } from '../session/review/touched.ts';
+import { partSince } from '../session/review/part-since.ts';
 import { framesWithPictures } from '../session/sheet-pictures.ts';
 import type { Session } from '../session/session.ts';
 import { MANIFEST_HELP, oneOf, PHOTOS_OPTION, RULE_HELP, ruleIds, shardOf } from './arguments.ts';

@@ -10,6 +10,8 @@ import { prepareFolder, writeOwnFile } from '../session/own-files.ts';
 import { openSessionAt } from '../session/review/past-session.ts';
 import { bringsFindings, reviewSince } from '../session/review/review.ts';
 import { reviewPictures } from '../session/review/review-pictures.ts';
+import { photoStates } from '../session/photo-states.ts';
+import { pictureOf } from '../session/pictures.ts';
 import type { Session } from '../session/session.ts';
 import { PHOTOS_OPTION } from './arguments.ts';
 import { EXIT } from './exit.ts';
@@ -44,9 +46,10 @@ export const reviewCommand: AddCommand = (program, streams, done) => {
     .action(async (path: string, { photos, since, at, to }: Options) => {
       const session = await opened(path, photos, at);
       const folder = await prepareFolder(to, Object.values(FILES), session.photosFolder);
-      const review = await reviewSince(session, since, { until: at, signal: streams.signal });
+      const { signal } = streams;
+      const review = await reviewSince(session, since, { lookAtPhotos: photoStates, until: at, signal });
       const bar = showProgress(streams, 'drawing', 'frames');
-      const pictures = await reviewPictures(review, streams.signal, bar.update).finally(bar.stop);
+      const pictures = await reviewPictures(review, pictureOf, { signal, onProgress: bar.update }).finally(bar.stop);
       await writeOwnFile(folder, FILES.page.name, await formatReviewPage(review, pictures));
       await writeOwnFile(folder, FILES.comment.name, formatReviewMarkdown(review));
       await writeOwnFile(folder, FILES.data.name, formatReviewJson(review));

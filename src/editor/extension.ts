@@ -18,6 +18,7 @@ import { OpenManifests } from './open-manifests.ts';
 import { offerSheet } from './open-sheets.ts';
 import { linkPhotos } from './photo-links.ts';
 import { PhotoRoom } from './photo-room.ts';
+import { reviewChanges } from './review-changes.ts';
 import { RulePages } from './rule-pages.ts';
 import { checkSaves } from './save-check.ts';
 import { selectReasons } from './select-reason.ts';
@@ -48,6 +49,7 @@ export function activate(context: ExtensionContext, sessions: LateView<SessionNo
     carryCrops(manifests, log),
     goToFrames(manifests, log),
     ...showNotes(manifests),
+    ...reviewChanges({ manifests, room, log, extensionFolder: context.extensionUri }),
     measurePeople(manifests, room, log),
     checkSaves(log),
     showHovers(manifests, room, log),

@@ -1,7 +1,7 @@
 import type { Webview } from 'vscode';
 import { Uri } from 'vscode';
 import { join } from 'node:path';
-import type { Rectangle } from '../geometry/shapes.ts';
+import { WHOLE_PHOTO, type Rectangle } from '../geometry/shapes.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import type { ToMat } from '../panel/messages.ts';
 import { cacheFolder } from '../session/cache-folder.ts';
@@ -12,7 +12,6 @@ import { photoPathOf } from './thumbnails.ts';
 
 /** Pixels of the whole photo's longer edge on the mat. */
 const LONG_EDGE = 1600;
-const WHOLE_PHOTO: Rectangle = { x: 0, y: 0, w: 1, h: 1 };
 
 /** Where the mat's pictures are; the webview may read nothing else of the disk. */
 export function picturesFolder(): Uri {

@@ -64,3 +64,6 @@ export function shortSideOf(edges: Edges): number {
 export function diagonalOf(size: Size): number {
   return Math.hypot(size.width, size.height);
 }
+
+/** In fractions of the photo. */
+export const WHOLE_PHOTO: Rectangle = { x: 0, y: 0, w: 1, h: 1 };

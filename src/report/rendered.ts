@@ -1,4 +1,4 @@
-import type { RenderReport } from '../session/outputs/render-session.ts';
+import type { FileRemark, RenderReport } from '../session/outputs/render-session.ts';
 import { printable } from './printable.ts';
 import { count } from './text.ts';
 
@@ -7,9 +7,10 @@ const MOST_NAMES = 5;
 
 /** What a run of render did, for reading. */
 export function formatRendered(report: RenderReport): string {
-  const { written, upToDate, failed, stopped, wasInterrupted, total, unreadEntries, to } = report;
-  const enlarged = written.filter(({ isEnlarged }) => isEnlarged).map(({ name }) => name);
-  const mirrored = written.filter(({ isMirrored }) => isMirrored).map(({ name }) => name);
+  const { written, upToDate, failed, remarks, stopped, wasInterrupted, total, unreadEntries, to } = report;
+  // Of a print with too few pixels that is said by its rule.
+  const few = new Set(remarks.filter(({ finding }) => finding.rule === 'print-resolution').map(({ name }) => name));
+  const enlarged = written.filter(({ name, isEnlarged }) => isEnlarged && !few.has(name)).map(({ name }) => name);
   const left = total - written.length - upToDate.length - failed.length;
   return [
     ...(unreadEntries > 0
@@ -20,7 +21,7 @@ export function formatRendered(report: RenderReport): string {
     ...failed.map(({ frame, output, message }) => printable(`${frame}, ${output}: ${message}`)),
     `${count(written.length, 'file')} written to ${printable(to)}, ${upToDate.length} up to date, ${failed.length} not made`,
     ...(enlarged.length > 0 ? [`made larger than the photo’s own pixels: ${names(enlarged)}`] : []),
-    ...(mirrored.length > 0 ? [`the photo ends inside the bleed, mirrored there: ${names(mirrored)}`] : []),
+    ...remarkLines(remarks),
     ...(report.isLocationLeftOut && written.length > 0
       ? ['where the photos were taken is left out of the files; location: true in an output keeps it']
       : []),
@@ -30,6 +31,19 @@ export function formatRendered(report: RenderReport): string {
     ...(wasInterrupted ? [`Interrupted with ${count(left, 'file')} left. The same command goes on from here.`] : []),
     '',
   ].join('\n');
+}
+
+/** A line for each, as a check says it; some of each rule, and how many more there are. */
+function remarkLines(remarks: readonly FileRemark[]): string[] {
+  const rules = [...new Set(remarks.map(({ finding }) => finding.rule))];
+  return rules.flatMap((rule) => {
+    const ofRule = remarks.filter(({ finding }) => finding.rule === rule);
+    const told = ofRule
+      .slice(0, MOST_NAMES)
+      .map(({ name, finding }) => printable(`${name}: ${finding.message}  [${rule}]`));
+    const more = ofRule.length - told.length;
+    return more === 0 ? told : [...told, `… and ${more} more  [${rule}]`];
+  });
 }
 
 function names(all: readonly string[]): string {

@@ -1,14 +1,12 @@
 import { defaultCrop, effectiveEdges } from '../geometry/crop.ts';
 import { orientationOf, shapeOf } from '../geometry/ratio.ts';
-import type { Edges, Rectangle, Size } from '../geometry/shapes.ts';
+import { WHOLE_PHOTO, type Edges, type Rectangle, type Size } from '../geometry/shapes.ts';
 import type { Aspect, Composition, Frame, Manifest } from '../manifest/manifest.ts';
 import { DEFAULT_ASPECT, DEFAULT_COMPOSITION } from '../manifest/manifest.ts';
 import type { Person, PhotoPeople } from '../people/person.ts';
 import type { Scene } from '../rules/scene.ts';
 import { sceneOf } from '../rules/scene.ts';
 import type { Session } from './session.ts';
-
-const WHOLE_PHOTO: Rectangle = { x: 0, y: 0, w: 1, h: 1 };
 
 export function degreesOf(frame: Frame): number {
   return frame.straighten?.value ?? 0;

@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
+import { WHOLE_PHOTO } from '../geometry/shapes.ts';
 import { writeManifest } from '../manifest/write.ts';
 import { choosePictures, isPictureName } from '../photos/file-names.ts';
 import { readRating } from '../photos/rating.ts';
@@ -36,8 +37,6 @@ export type LinkCounts = Readonly<Record<LinkTarget, number>>;
 
 const RATINGS_AT_ONCE = 8;
 const LINKS_AT_ONCE = 8;
-/** A finished picture is looked at as it is: written out, so that a later fix shows as a change of numbers. */
-const WHOLE_PHOTO = { x: 0, y: 0, w: 1, h: 1 };
 /** What a manifest cannot name; the schema's own pattern for photos. */
 const UNNAMEABLE = /[\\\u0000-\u001f\u007f]/;
 
@@ -63,6 +62,7 @@ export async function initSession(folder: string, options: InitOptions = {}): Pr
   if (rated.pictures.length === 0) {
     throw new SessionError(`No picture in ${folder} has ${options.minRating ?? 1} stars or more; nothing was written.`);
   }
+  // A finished picture is looked at as it is: written out, so that a later fix shows as a change of numbers.
   const frames = rated.pictures.map((photo) => ({ photo, ...(options.finished === true && { crop: WHOLE_PHOTO }) }));
   await writeTextFile(path, writeManifest({ session: basename(resolve(folder)), aspect: 'original', frames }));
   return { path, ...rated, rawBesidePicture: found.rawBesidePicture.length, unnameable, links: linked };

@@ -16,8 +16,24 @@ async function findings(folder: string): Promise<readonly Readonly<Record<string
 
 describe('crops of outputs', () => {
   test('a clean main crop has a clean crop of other shapes near it: nothing is said', async () => {
-    const deliver = ['"2:3"', '"4:5"', '"1:1"'].map((shape, index) => `  o${index}: { aspect: ${shape} }\n`).join('');
+    const deliver = ['"2:3"', '"4:5"'].map((shape, index) => `  o${index}: { aspect: ${shape} }\n`).join('');
     expect(await findings(manifest(deliver, `    crop: ${CLEAN}\n`))).toEqual([]);
+  });
+
+  test('a crop that shows another length than the main one is told as a hint, unless somebody wrote it or allows it', async () => {
+    const square = '  square: { aspect: "1:1", long: 900px }\n';
+    // The figure's whole height does not fit into a square of this photo.
+    const said = await findings(manifest(square, `    crop: ${CLEAN}\n`));
+    expect(said).toMatchObject([{ rule: 'length', severity: 'info', output: 'square', person: 1, line: 7 }]);
+    expect(said[0]!['message']).toBe(
+      'Output square: This is three-quarter length; the main crop is full length. Write one under the frame’s deliver for another.',
+    );
+    const own = `    crop: ${CLEAN}\n    deliver: { square: { x: 0.1, y: 0.15, w: 0.8, h: 0.5333 } }\n`;
+    expect((await findings(manifest(square, own))).filter(({ rule }) => rule === 'length')).toEqual([]);
+    const allowed = await findings(manifest(square, `    crop: ${CLEAN}\n    allow: { length: "tight is fine" }\n`));
+    expect(allowed).toMatchObject([{ rule: 'length', allowed: 'tight is fine' }]);
+    const off = manifest(`${square}rules: { length: off }\n`, `    crop: ${CLEAN}\n`);
+    expect(await findings(off)).toEqual([]);
   });
 
   test('its own crop is judged where it is written, with the output’s name', async () => {

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import { run } from '../../src/cli/run.ts';
-import { CLEAN, digestsIn, folderWith, peopleFile, picture, selvedge } from './workspace.ts';
+import { checkJson, CLEAN, digestsIn, folderWith, peopleFile, picture, selvedge } from './workspace.ts';
 
 const HEAD = 'selvedge: 1\nsession: Harbour/late\nphotos: proofs\naspect: free\ncompose: free\n';
 const SQUARE = 'deliver:\n  square: { aspect: "1:1", long: 30px }\n';
@@ -46,6 +46,30 @@ describe('render', () => {
     expect(pictures(to)).toEqual(['a-square.jpg', 'b-square.jpg']);
     expect(await sharp(join(to, 'a-square.jpg')).metadata()).toMatchObject({ width: 30, height: 30, format: 'jpeg' });
     expect(digestsIn(join(folder, 'session'))).toEqual(before);
+  });
+
+  test('says of each file what a check says of its crop, in the same words', async () => {
+    const folder = folderWith({
+      'a.jpg': await picture(400, 600),
+      'crops.yaml':
+        'selvedge: 1\naspect: free\ncompose: free\ndeliver:\n  square: { aspect: "1:1", long: 100px }\n' +
+        '  wall: { aspect: free, long: 30cm, bleed: 5mm, ppi: 72 }\nframes:\n' +
+        `  - photo: a.jpg\n    crop: ${CLEAN}\n    deliver: { wall: { x: 0, y: 0, w: 1, h: 1 } }\n`,
+      'crops.people.jsonl': peopleFile({ 'a.jpg': 'standing' }).replace('[4000,6000]', '[400,600]'),
+    });
+    const manifest = join(folder, 'crops.yaml');
+    const { report } = await checkJson(manifest);
+    const told = report.manifests[0]!.frames[0]!.findings.filter(({ rule }) => ['length', 'print-resolution', 'print-bleed'].includes(rule)); // prettier-ignore
+    expect(new Set(told.map(({ rule }) => rule)).size).toBe(3);
+    const to = join(folderWith({}), 'out');
+    for (const written of ['2 files written', '0 files written']) {
+      const { out } = await selvedge('render', manifest, '--to', to);
+      expect(out).toContain(written);
+      for (const { rule, output, message } of told) {
+        const words = message.replace(`Output ${String(output)}: `, '');
+        expect(out).toContain(`a-${String(output)}.jpg: ${words}  [${rule}]\n`);
+      }
+    }
   });
 
   test('a second run leaves everything as it is, and makes only what changed or is gone', async () => {

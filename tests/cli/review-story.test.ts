@@ -12,6 +12,7 @@ interface ReviewJson {
     readonly name: string;
     readonly photoChanged: boolean;
     readonly moved?: { readonly edges: Readonly<Record<string, number>>; readonly words: readonly string[] };
+    readonly outputs?: readonly Readonly<Record<string, unknown>>[];
     readonly changes: readonly string[];
     readonly then?: { readonly photo: string; readonly length?: string };
     readonly now?: { readonly photo: string; readonly length?: string };
@@ -154,6 +155,55 @@ test('a photo that changed since then is known by its digest; the picture of the
     { name: 'a.jpg', photoChanged: true },
   ]);
   expect(measured.code).toBe(0);
+});
+
+test('a crop that a frame has for one output alone: written, moved and taken away, in words, pictures and JSON', async () => {
+  const outputs = 'deliver:\n  square: { aspect: "1:1", long: 800px }\n  tall: { aspect: "2:3", long: 900px }\n';
+  const text = (square: string, more = ''): string =>
+    HEAD.replace('frames:', `${outputs}frames:`) +
+    frameText('a.jpg', CLEAN, `    deliver:\n${square === '' ? '' : `      square: ${square}\n`}${more}`);
+  const [first, moved] = ['{ x: 0.1, y: 0.2, w: 0.6, h: 0.4 }', '{ x: 0.15, y: 0.2, w: 0.6, h: 0.4 }'];
+  const tall = '      tall: { x: 0.2, y: 0.2, w: 0.6, h: 0.6 }\n';
+  const made = new TestRepository({
+    'crops.yaml': text(first),
+    'crops.people.jsonl': people({ 'a.jpg': DIGESTS['a.jpg']! }),
+    '.gitignore': '*.jpg\n',
+  });
+  made.write('crops.yaml', text(moved, tall));
+  const { json, page, markdown } = await review(made, 'crops.yaml', 'HEAD');
+  const [frame] = json.frames;
+  // 0.05 of 4000 px.
+  const words = 'crop for output square: moved 200 px to the right, the same size';
+  expect(frame!.changes).toEqual([words, 'a crop of its own for output tall']);
+  expect(frame!.moved).toBeUndefined();
+  expect(frame!.outputs).toEqual([
+    {
+      output: 'square',
+      then: { x: 0.1, y: 0.2, w: 0.6, h: 0.4 },
+      now: { x: 0.15, y: 0.2, w: 0.6, h: 0.4 },
+      moved: { edges: { left: -200, right: 200 }, turned: 0, area: 100, words: ['moved 200 px to the right, the same size'] }, // prettier-ignore
+    },
+    { output: 'tall', now: { x: 0.2, y: 0.2, w: 0.6, h: 0.6 } },
+  ]);
+  expect(markdown).toContain(words);
+  expect(page).toContain('<h3>Output square</h3>');
+  for (const label of [
+    'for square, the picture as it was',
+    'for square, the picture as it is now',
+    'for tall, the picture as it is now',
+  ]) {
+    // prettier-ignore
+    expect(page).toContain(`aria-label="a.jpg ${label}`);
+  }
+  expect(page).not.toContain('for tall, the picture as it was');
+
+  made.commit('moved');
+  made.write('crops.yaml', text('', tall));
+  const gone = await review(made, 'crops.yaml', 'HEAD');
+  expect(gone.json.frames[0]!.changes).toEqual(['no crop of its own for output square any more']);
+  made.write('crops.yaml', text(moved, tall).replace('aspect: "1:1"', 'aspect: "4:5"'));
+  const asked = await review(made, 'crops.yaml', 'HEAD');
+  expect(asked.json.notes).toContain('Changed over all frames: deliver.');
 });
 
 test('without the photos it says so and draws; without an old people file it says whose bodies it judges by', async () => {

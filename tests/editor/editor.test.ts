@@ -3,6 +3,7 @@ import { prepareHost } from './host/prepare.ts';
 import { describeInHost } from './in-host.ts';
 import { describeSheetStory } from './sheet-story.ts';
 import { describeMat } from './mat-story.ts';
+import { describeReviewStory } from './review-story.ts';
 import { describeStory } from './story.ts';
 
 /*
@@ -22,4 +23,5 @@ if (typeof host === 'string') {
   describeStory(host);
   describeSheetStory(host);
   describeMat(host);
+  describeReviewStory(host);
 }

@@ -4,27 +4,14 @@ import { largestCentred } from '../../src/geometry/crop.ts';
 import { edgesOf, type Edges } from '../../src/geometry/shapes.ts';
 import type { PhotoPeople } from '../../src/people/person.ts';
 import { configure } from '../../src/rules/configuration.ts';
-import { sceneOf, type Scene } from '../../src/rules/scene.ts';
 import { nearestCrop } from '../../src/search/index.ts';
 import { faceIn, labelledCuts, labelledSubjects } from './labelled-cuts.ts';
 import { cocoPeople, demoPeople } from './support/labelled-people.ts';
+import { CUT_RULES, labelledScene } from './support/labelled-scene.ts';
 import { hasDemoPhotos, hasLabelledPhotos } from './shared.ts';
 
 const SHAPES = { '2:3': 2 / 3, '4:5': 4 / 5, '1:1': 1, '3:2': 3 / 2, '16:9': 16 / 9 };
 const configuration = configure();
-
-function sceneFor(photo: PhotoPeople, shape: number, crop: Edges): Scene {
-  return sceneOf({
-    photo: photo.size,
-    degrees: 0,
-    crop,
-    shape,
-    composition: 'thirds',
-    askedLength: undefined,
-    people: photo.people,
-    subjects: undefined,
-  });
-}
 
 interface Outcome {
   readonly clean: boolean;
@@ -34,7 +21,7 @@ interface Outcome {
 /** Repairs one crop and holds it against the labels; a labelled joint may be cut only where the answer says why. */
 function repair(photo: PhotoPeople, shape: number, start: Edges): Outcome {
   const subjects = labelledSubjects(photo);
-  const answer = nearestCrop(sceneFor(photo, shape, start), configuration, {});
+  const answer = nearestCrop(labelledScene(photo, shape, start), configuration, {});
   if (!answer) return { clean: false, explained: true };
   const crop = edgesOf(answer.crop, photo.size);
   for (const person of subjects) {
@@ -48,8 +35,7 @@ function repair(photo: PhotoPeople, shape: number, start: Edges): Outcome {
       ),
   );
   expect(unexplained, `${photo.photo} at shape ${shape.toFixed(2)}`).toEqual([]);
-  const cutRules = ['face-cut', 'joint-cut', 'hand-cut', 'foot-cut'];
-  return { clean: !answer.broken.some(({ rule }) => cutRules.includes(rule)), explained: cuts.length > 0 };
+  return { clean: !answer.broken.some(({ rule }) => CUT_RULES.includes(rule)), explained: cuts.length > 0 };
 }
 
 function repairAll(photos: readonly PhotoPeople[]): { pairs: number; clean: number; notClean: string[] } {

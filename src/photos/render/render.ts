@@ -28,8 +28,6 @@ export interface RenderedPicture {
   readonly size: Size;
   /** The photo has fewer pixels than the file. */
   readonly isEnlarged: boolean;
-  /** The photo ends inside the bleed; its mirror image goes on there. */
-  readonly isMirrored: boolean;
 }
 
 /** An unsharp mask of less than a pixel, on edges alone (common practice, no source). */
@@ -66,7 +64,6 @@ export async function renderPicture(
       bytes: data,
       size: { width: info.width, height: info.height },
       isEnlarged: cut.trimmed.width > Math.ceil(widthOf(cut.crop)) + 1,
-      isMirrored: EDGE_NAMES.some((edge) => placement.mirrored[edge] > 0),
     };
   } catch (error) {
     throw asPhotoError(error);

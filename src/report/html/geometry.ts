@@ -38,7 +38,7 @@ export function wholePhoto(
 ): string {
   const scale = scaleOf(size);
   const ground = picture
-    ? `<image href="${dataAddress(picture)}" width="${scale.width}" height="${scale.height}" preserveAspectRatio="none"/>`
+    ? `<image href="${text(picture.address)}" width="${scale.width}" height="${scale.height}" preserveAspectRatio="none"/>`
     : `<rect class="photo" width="${scale.width}" height="${scale.height}"/>${bodies(people, scale)}`;
   const quads = crops.map(({ crop, degrees, as }) => ({ as, points: corners(crop, degrees, scale) }));
   const kept = quads.at(-1);
@@ -62,10 +62,6 @@ export function croppedBodies(
     degrees === 0 ? '' : ` transform="rotate(${degrees} ${short(scale.width / 2)} ${short(scale.height / 2)})"`;
   const photo = `<rect class="photo" width="${scale.width}" height="${scale.height}"/>`;
   return drawing(view, label, `<g${turn}>${photo}${bodies(people, scale)}</g>`, 0);
-}
-
-export function dataAddress({ jpeg }: Picture): string {
-  return `data:image/jpeg;base64,${jpeg.toString('base64')}`;
 }
 
 function scaleOf({ width, height }: Size): Scale {

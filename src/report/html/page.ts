@@ -1,11 +1,22 @@
 import { text } from './escape.ts';
 
+/** Another page around this one, such as an editor's. Without it a page is a file that needs nothing but itself. */
+export interface PageHost {
+  /** Where its pictures come from, as the content security policy writes it. */
+  readonly pictures: string;
+  /** Behind the page's own style. */
+  readonly style: string;
+  /** A script that runs beside the page's own. */
+  readonly script: { readonly address: string; readonly nonce: string };
+}
+
 export interface Page {
   readonly title: string;
   /** For this page alone, behind the common style. */
   readonly style: string;
   readonly script?: string;
   readonly body: string;
+  readonly host?: PageHost | undefined;
 }
 
 /** What says that a file is one of ours. */
@@ -15,19 +26,24 @@ export const GENERATOR = '<meta name="generator" content="Selvedge">';
  * A whole page that needs nothing but itself: it loads nothing, and runs and paints only what is known by its digest
  * (Content Security Policy Level 3, 2.3.1, hash sources), whatever a name in it may say.
  */
-export async function htmlPage({ title, style, script, body }: Page): Promise<string> {
-  const { head, tail } = await pageAround({ title, style, ...(script !== undefined && { script }) });
+export async function htmlPage({ body, ...page }: Page): Promise<string> {
+  const { head, tail } = await pageAround(page);
   return head + body + tail;
 }
 
 /** A page's beginning and end, for who writes what stands between them piece by piece. */
 export async function pageAround(page: Omit<Page, 'body'>): Promise<{ readonly head: string; readonly tail: string }> {
-  const style = COMMON_STYLE + page.style;
+  const { host } = page;
+  const style = COMMON_STYLE + page.style + (host?.style ?? '');
+  const scripts = [
+    ...(page.script === undefined ? [] : [await hashSource(page.script)]),
+    ...(host ? [`'nonce-${host.script.nonce}'`] : []),
+  ];
   const policy = [
     "default-src 'none'",
-    'img-src data:',
+    `img-src ${host?.pictures ?? 'data:'}`,
     `style-src ${await hashSource(style)}`,
-    ...(page.script === undefined ? [] : [`script-src ${await hashSource(page.script)}`]),
+    ...(scripts.length === 0 ? [] : [`script-src ${scripts.join(' ')}`]),
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
@@ -46,7 +62,8 @@ ${GENERATOR}
 <body>
 `;
   const script = page.script === undefined ? '' : `<script>${page.script}</script>\n`;
-  return { head, tail: `${script}</body>\n</html>\n` };
+  const hostScript = host ? `<script nonce="${host.script.nonce}" src="${text(host.script.address)}"></script>\n` : '';
+  return { head, tail: `${script}${hostScript}</body>\n</html>\n` };
 }
 
 async function hashSource(content: string): Promise<string> {
@@ -55,11 +72,16 @@ async function hashSource(content: string): Promise<string> {
 }
 
 /** Pictures are looked at on a neutral ground; the two line colours are told apart with any kind of colour vision. */
+export const COLOURS = {
+  light: `--ground: #e9e9e7; --sheet: #f8f8f7; --ink: #1d1e20; --quiet: #55585c; --rule: #c9cac8;
+  --error: #9c1c1c; --warning: #7a4b00; --good: #1c6136; --then: #c24e00; --now: #0a63a8; --figure: #8b8f94;`,
+  dark: `--ground: #1a1b1d; --sheet: #242628; --ink: #e7e7e4; --quiet: #a9adb2; --rule: #3d4043;
+  --error: #ff9d94; --warning: #f0b860; --good: #86d3a0; --then: #ff9a5c; --now: #6fb7ee; --figure: #83888e;`,
+} as const;
+
 const COMMON_STYLE = `
-:root { color-scheme: light dark; --ground: #e9e9e7; --sheet: #f8f8f7; --ink: #1d1e20; --quiet: #55585c; --rule: #c9cac8;
-  --error: #9c1c1c; --warning: #7a4b00; --good: #1c6136; --then: #c24e00; --now: #0a63a8; --figure: #8b8f94; }
-@media (prefers-color-scheme: dark) { :root { --ground: #1a1b1d; --sheet: #242628; --ink: #e7e7e4; --quiet: #a9adb2; --rule: #3d4043;
-  --error: #ff9d94; --warning: #f0b860; --good: #86d3a0; --then: #ff9a5c; --now: #6fb7ee; --figure: #83888e; } }
+:root { color-scheme: light dark; ${COLOURS.light} }
+@media (prefers-color-scheme: dark) { :root { ${COLOURS.dark} } }
 * { box-sizing: border-box; }
 body { margin: 0; background: var(--ground); color: var(--ink); font: 0.95rem/1.45 system-ui, sans-serif; }
 main { max-width: 84rem; margin: 0 auto; padding: 1.5rem 1.25rem 4rem; }

@@ -8,7 +8,7 @@ import type { Session } from '../../session/session.ts';
 import { summaryWords } from '../text.ts';
 import { text } from './escape.ts';
 import { findingsList } from './findings.ts';
-import { croppedBodies, dataAddress, GEOMETRY_STYLE } from './geometry.ts';
+import { croppedBodies, GEOMETRY_STYLE } from './geometry.ts';
 import { pageAround } from './page.ts';
 
 /** The frames of a check with their pictures, one after the other. */
@@ -61,7 +61,7 @@ ${findings.length === 0 ? '' : findingsList(findings)}
 function drawnFrame(session: Session, check: FrameCheck, picture: Picture | undefined): string {
   const { frame, crop, straighten } = check;
   const label = `${frame.name} as it would be delivered`;
-  if (picture) return `<img src="${dataAddress(picture)}" alt="${text(label)}">`;
+  if (picture) return `<img src="${text(picture.address)}" alt="${text(label)}">`;
   const measured = session.people.photos.get(frame.photo.value);
   if (!measured) return '<p class="quiet">no picture</p>';
   return croppedBodies(measured.size, { crop, degrees: straighten }, measured.people, `${label}, drawn: the photo is not here`); // prettier-ignore

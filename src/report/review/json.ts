@@ -1,6 +1,7 @@
 import { LineIndex } from '../../manifest/position.ts';
 import type { LocatedFinding } from '../../session/located-finding.ts';
 import type { FindingChanges } from '../../session/review/finding-changes.ts';
+import type { OutputChange } from '../../session/review/output-changes.ts';
 import type { Review, ReviewedFrame, ReviewSide } from '../../session/review/review.ts';
 import { printableJson } from '../printable.ts';
 import { reviewNotes } from './words.ts';
@@ -28,7 +29,7 @@ export function formatReviewJson(review: Review): string {
 }
 
 function frameFields(frame: ReviewedFrame, lines: LineIndex): object {
-  const { kind, name, then, now, isPhotoChanged, movement, words, findings } = frame;
+  const { kind, name, then, now, isPhotoChanged, movement, outputs, words, findings } = frame;
   return {
     kind,
     name,
@@ -36,10 +37,15 @@ function frameFields(frame: ReviewedFrame, lines: LineIndex): object {
     then: then && sideFields(then),
     now: now && sideFields(now),
     photoChanged: isPhotoChanged,
-    moved: movement && { edges: movement.edges, turned: movement.turned, area: movement.area, words: movement.words },
+    moved: movement,
+    outputs: outputs.length === 0 ? undefined : outputs.map(outputFields),
     changes: words,
     findings: changesFields(findings),
   };
+}
+
+function outputFields({ output, then, now, movement }: OutputChange): object {
+  return { output, then, now, moved: movement };
 }
 
 function sideFields({ check, size }: ReviewSide): object {
@@ -65,7 +71,8 @@ function findingFields({
   edge,
   value,
   limit,
+  output,
   allowed,
 }: LocatedFinding): object {
-  return { rule, severity, message, person, joint, edge, value, limit, allowed };
+  return { rule, severity, message, person, joint, edge, value, limit, output, allowed };
 }

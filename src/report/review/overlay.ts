@@ -15,7 +15,7 @@ export function overlayPart(name: string): string {
 export const OVERLAY_SCRIPT = `
 for (const over of document.querySelectorAll('details.over')) {
   const article = over.closest('article');
-  const side = (name) => article.querySelector('[data-side=' + name + '] > :is(img, svg)');
+  const side = (name) => article.querySelector(':scope > .figures [data-side=' + name + '] > :is(img, svg)');
   if (!side('then') || !side('now')) continue;
   over.hidden = false;
   const stage = over.querySelector('.stage');

@@ -4,8 +4,8 @@ import type { ReviewPictures } from '../../session/review/review-pictures.ts';
 import { text } from '../html/escape.ts';
 import { findingsList, findingWords } from '../html/findings.ts';
 import { GEOMETRY_STYLE } from '../html/geometry.ts';
-import { htmlPage } from '../html/page.ts';
-import { figures } from './figures.ts';
+import { htmlPage, type PageHost } from '../html/page.ts';
+import { figures, outputFigures } from './figures.ts';
 import { OVERLAY_SCRIPT, OVERLAY_STYLE, overlayPart } from './overlay.ts';
 import { changeWords, lengthWords, reviewNotes, reviewSummary, sinceWords } from './words.ts';
 
@@ -13,10 +13,15 @@ import { changeWords, lengthWords, reviewNotes, reviewSummary, sinceWords } from
 const MOST_LISTED = 400;
 
 /**
- * A review as one HTML file that needs nothing else: pictures are in it, it loads nothing.
- * @param pictures of each frame, in the frames' order
+ * A review as one HTML page. Without a host it is a file that needs nothing else: it loads nothing.
+ * @param pictures of each frame, in the frames' order; a file has them in their addresses
+ * @param notes what else has to be known about the comparison as a whole
  */
-export function formatReviewPage(review: Review, pictures: readonly ReviewPictures[]): Promise<string> {
+export function formatReviewPage(
+  review: Review,
+  pictures: readonly ReviewPictures[],
+  { notes = [], host }: { readonly notes?: readonly string[]; readonly host?: PageHost } = {},
+): Promise<string> {
   const { session, frames, findings } = review;
   const title = `Crops of ${session.manifest.session?.value ?? review.past.name} since ${review.revision}`;
   const ofSession = changesPart(findings);
@@ -25,9 +30,7 @@ export function formatReviewPage(review: Review, pictures: readonly ReviewPictur
 <h1>${text(title)}</h1>
 <p>${text(reviewSummary(review))}. Compared with ${text(sinceWords(review))}, <code>${text(review.past.name)}</code>.</p>
 <p class="quiet">Lines on the whole photo: ${sample('then')} the crop then, ${sample('now')} the crop now; what is cut away now is darker. Pixels are those of the photo.</p>
-${reviewNotes(review)
-  .map((note) => `<p class="note">${text(note)}</p>`)
-  .join('\n')}
+${[...reviewNotes(review), ...notes].map((note) => `<p class="note">${text(note)}</p>`).join('\n')}
 ${ofSession === '' ? '' : `<section><h2>About the manifest as a whole</h2>${ofSession}</section>`}
 ${frames.length > 1 && frames.length <= MOST_LISTED ? list(frames) : ''}
 </header>
@@ -35,7 +38,7 @@ ${frames.map((frame, place) => article(frame, place, pictures[place] ?? {})).joi
 ${frames.length === 0 ? '<p>No frame is another one than it was.</p>' : ''}
 </main>
 `;
-  return htmlPage({ title, style: GEOMETRY_STYLE + OVERLAY_STYLE + STYLE, script: OVERLAY_SCRIPT, body });
+  return htmlPage({ title, style: GEOMETRY_STYLE + OVERLAY_STYLE + STYLE, script: OVERLAY_SCRIPT, body, host });
 }
 
 function sample(as: 'then' | 'now'): string {
@@ -64,6 +67,7 @@ function article(frame: ReviewedFrame, place: number, pictures: ReviewPictures):
 <div class="name"><h2 id="${id}-name">${text(name)}</h2><span class="kind ${kind}">${kind}</span>${length === undefined ? '' : `<span class="quiet">${text(length)}</span>`}</div>
 ${drawn}
 ${frame.then && frame.now ? overlayPart(name) : ''}
+${outputFigures(frame, pictures)}
 <div class="said">
 <div><h3>What changed</h3><ul>${changeWords(frame)
     .map((words) => `<li>${text(words)}</li>`)
@@ -99,12 +103,14 @@ article { background: var(--sheet); margin: 0 0 1.5rem; padding: 1rem 1.1rem 1.1
 .kind { font-size: .8rem; color: var(--quiet); } .kind.added { color: var(--good); } .kind.removed { color: var(--error); }
 .figures { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 1rem; align-items: end; }
 .figures.one { grid-template-columns: repeat(2, minmax(0, 1fr)); }
+.output { margin-top: .6rem; } .output h3 { margin-bottom: .35rem; } .output .frame > img, .output .frame > svg { max-height: 14rem; }
 figure { margin: 0; } figcaption { font-size: .8rem; color: var(--quiet); margin-top: .3rem; }
 .frame { display: flex; align-items: flex-end; justify-content: flex-start; }
 .frame > img, .frame > svg { max-height: 27rem; width: auto; height: auto; max-width: 100%; }
 .said { display: grid; grid-template-columns: minmax(0, 2fr) minmax(0, 3fr); gap: 0 1.5rem; }
 .gone .error, .gone .warning { color: var(--quiet); font-weight: 400; }
 .sample { display: inline-block; vertical-align: middle; width: 44px; }
-@media (max-width: 46rem) { .figures, .figures.one, .said { grid-template-columns: 1fr; } }
+@media (max-width: 46rem) { .said { grid-template-columns: 1fr; } }
+@media (max-width: 32rem) { .figures, .figures.one { grid-template-columns: 1fr; } }
 @media print { article { background: none; padding: .5rem 0; } nav { display: none; } .frame > img, .frame > svg { max-height: 8cm; } }
 `;

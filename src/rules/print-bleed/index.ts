@@ -34,7 +34,8 @@ export const printBleed = defineRule({
   weight: WEIGHT.print,
   settings: {},
   messages: {
-    ends: () => 'The photo ends inside the bleed. Come in a little where the crop lies on its edge.',
+    ends: () =>
+      'The photo ends inside the bleed, and its mirror image goes on there. Come in a little where the crop lies on its edge.',
     body: ({ edge, person }) =>
       `Person ${String(person)} comes nearer to the ${edgeWords(edge as EdgeName)} than is safe when the paper is trimmed. Leave ` +
       'more room, or cut clearly.',

@@ -7,10 +7,11 @@ import { checkScene } from '../../rules/report.ts';
 import type { Scene } from '../../rules/scene.ts';
 import { causeInCrop, type LocatedFinding } from '../located-finding.ts';
 import { outputCrop } from './output-crop.ts';
+import { lengthRemark } from './output-remarks.ts';
 
 /**
  * What is wrong with the crops that outputs have of a frame, on the frame's line or the output's own crop. What the main
- * crop has too is not said again; hints are told only of crops that somebody wrote.
+ * crop has too is not said again; hints are told of crops that somebody wrote, and that a crop shows another length than the main one.
  * @param scene the frame with its main crop
  * @param main what is found about that
  */
@@ -30,15 +31,24 @@ export function outputFindings(
       return [withoutCrop(frame, output, found.reason, configuration)].filter((one) => one !== undefined);
     const own = frame.deliver.get(output.id);
     const said = checkScene(found.scene, configuration, found.from === 'main' ? PRINT_RULES : RULES);
-    return said
-      .filter((finding) => !known.has(identityOf(finding)) && (own !== undefined || finding.severity !== 'info'))
-      .map((finding): LocatedFinding => ({
+    const told = said.filter(
+      (finding) => !known.has(identityOf(finding)) && (own !== undefined || finding.severity !== 'info'),
+    );
+    const other = lengthRemark(configuration, scene, found);
+    return [...told, ...(other && !told.some(({ rule }) => rule === other.rule) ? [other] : [])].map(
+      (finding): LocatedFinding => ({
         ...finding,
-        message: `Output ${output.id}: ${finding.message}${found.from === 'found' && finding.rule !== 'print-resolution' ? ' No crop of this shape near the main one is better.' : ''}`,
+        message: `Output ${output.id}: ${finding.message}${found.from === 'found' && isOfCrop(finding) ? ' No crop of this shape near the main one is better.' : ''}`,
         output: output.id,
         range: own ? causeInCrop(own, finding) : frame.photo.range,
-      }));
+      }),
+    );
   });
+}
+
+/** Whether a better crop would mend it. */
+function isOfCrop({ rule, severity }: Finding): boolean {
+  return rule !== 'print-resolution' && severity !== 'info';
 }
 
 function withoutCrop(

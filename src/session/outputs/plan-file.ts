@@ -1,10 +1,12 @@
 import type { Frame, Output } from '../../manifest/manifest.ts';
+import type { Finding } from '../../rules/finding.ts';
 import { canBeJudged, defaultsOf, degreesOf, sceneOfFrame } from '../frame-scene.ts';
 import type { PhotoState } from '../photo-states.ts';
 import { SessionError } from '../session-error.ts';
 import type { Session } from '../session.ts';
 import type { FilePlan } from './file-plan.ts';
 import { outputCrop } from './output-crop.ts';
+import { fileRemarks } from './output-remarks.ts';
 
 /**
  * How one file is made.
@@ -14,7 +16,7 @@ export function planFile(
   { manifest, people, configuration, photosFolder }: Session,
   { frame, output }: { readonly frame: Frame; readonly output: Output },
   state: PhotoState | undefined,
-): FilePlan & { readonly path: string } {
+): FilePlan & { readonly path: string; readonly remarks: readonly Finding[] } {
   if (state === undefined || state.kind === 'absent') {
     const meant = state?.meant === undefined ? '' : ` Did you mean ${state.meant}?`;
     throw new SessionError('refused' in photosFolder ? photosFolder.refused : `The photo is not there.${meant}`);
@@ -38,5 +40,6 @@ export function planFile(
   if (found.from === 'found' && state.kind === 'changed') {
     throw new SessionError('The photo has changed since its people were measured; run selvedge measure first.');
   }
-  return { path: state.path, crop: found.crop, degrees: degreesOf(frame), shape: found.scene.shape, output };
+  const remarks = fileRemarks(configuration.crops, frame, scene, found);
+  return { path: state.path, crop: found.crop, degrees: degreesOf(frame), shape: found.scene.shape, output, remarks };
 }

@@ -1,6 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { join, resolve } from 'node:path';
+import type { Finding } from '../../rules/finding.ts';
 import { nearestWord } from '../../manifest/spelling.ts';
 import { ENDINGS } from '../../photos/render/encode.ts';
 import { Digests } from '../digests.ts';
@@ -37,12 +38,20 @@ export interface RenderFailure {
   readonly message: string;
 }
 
+/** What has to be known about a file, in the words that a check has for it. */
+export interface FileRemark {
+  readonly name: string;
+  readonly finding: Finding;
+}
+
 /** What a run of `renderSession` did; names are relative to the target folder. */
 export interface RenderReport {
   readonly to: string;
   readonly written: readonly WrittenFile[];
   readonly upToDate: readonly string[];
   readonly failed: readonly RenderFailure[];
+  /** Of files that are there now, in the order of the manifest. */
+  readonly remarks: readonly FileRemark[];
   /** The target could not be written any more, and the rest was left. */
   readonly stopped?: string;
   readonly wasInterrupted: boolean;
@@ -72,6 +81,7 @@ export async function renderSession(session: Session, options: RenderOptions): P
   const unread = unreadFrames(session);
   const digests = new Digests();
   const outcomes: Outcome[] = [];
+  const remarks = new Map<string, readonly Finding[]>();
   let stopped: string | undefined;
   await inParallel(files, availableParallelism(), async (file) => {
     if (stopped !== undefined || options.signal?.aborted === true) return;
@@ -82,12 +92,13 @@ export async function renderSession(session: Session, options: RenderOptions): P
       return;
     }
     try {
-      const plan = planFile(session, file, states.get(file.frame.photo.value));
+      const { remarks: ofFile, ...plan } = planFile(session, file, states.get(file.frame.photo.value));
       const found = await stat(plan.path).catch(() => undefined);
       const digest = found ? await digests.of(plan.path, found) : '';
       outcomes.push(
         await writeFile({ target, record, name: file.name, source: { session: identity, photo: digest }, ...plan }),
       );
+      remarks.set(file.name, ofFile);
     } catch (error) {
       if (error instanceof TargetFailure) stopped ??= error.message;
       else outcomes.push(failureOf(file, error));
@@ -97,6 +108,7 @@ export async function renderSession(session: Session, options: RenderOptions): P
   return {
     to: options.to,
     ...summed(outcomes, files),
+    remarks: files.flatMap(({ name }) => (remarks.get(name) ?? []).map((finding) => ({ name, finding }))),
     ...(stopped !== undefined && { stopped }),
     wasInterrupted: options.signal?.aborted === true,
     total: files.length,

@@ -15,8 +15,6 @@ export interface WrittenFile {
   readonly height: number;
   /** The file has more pixels than the photo's crop. */
   readonly isEnlarged: boolean;
-  /** The photo ends inside the bleed; its mirror image goes on there. */
-  readonly isMirrored: boolean;
 }
 
 /** The target takes no more files. */
@@ -67,8 +65,7 @@ export async function writeFile(file: FileToWrite): Promise<WrittenFile | { read
   } catch (error) {
     throw new TargetFailure(`${place} cannot be written: ${causeOf(error)}.`, { cause: error });
   }
-  const { isEnlarged, isMirrored } = picture;
-  return { name, ...picture.size, isEnlarged, isMirrored };
+  return { name, ...picture.size, isEnlarged: picture.isEnlarged };
 }
 
 function ofAnother(): SessionError {

@@ -17,10 +17,11 @@ function wordsFor(key: FrameKey, then: Frame, now: Frame): string[] {
     `${what}: ${before ?? 'not said'}, now ${after ?? 'not said'}`,
   ];
   switch (key) {
-    // Crop and turning are told as movement.
+    // Crop and turning, and the crops of outputs, are told as movement.
     case 'crop':
       return now.crop ? (then.crop ? [] : ['the crop is written now']) : ['the crop is no longer written'];
     case 'straighten':
+    case 'deliver':
       return [];
     case 'aspect':
       return change('shape asked for', aspectWords(then.aspect?.value), aspectWords(now.aspect?.value));
@@ -36,8 +37,6 @@ function wordsFor(key: FrameKey, then: Frame, now: Frame): string[] {
       return [now.note ? `note: “${now.note.value}”` : 'the note is gone'];
     case 'final':
       return [now.final?.value === true ? 'approved (final)' : 'no longer approved'];
-    case 'deliver':
-      return ['its own crops for outputs'];
   }
 }
 

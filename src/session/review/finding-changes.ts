@@ -31,5 +31,5 @@ function isSame(then: LocatedFinding, now: LocatedFinding): boolean {
 
 /** What is said of a file has no place in a body: its sentence tells one from another. */
 function nameOf(finding: LocatedFinding): string {
-  return isAboutCrop(finding) ? identityOf(finding) : `${finding.rule} ${finding.message}`;
+  return isAboutCrop(finding) ? `${finding.output ?? ''} ${identityOf(finding)}` : `${finding.rule} ${finding.message}`;
 }

@@ -61,6 +61,13 @@ export async function pastOf(session: Session, revision: string, until?: string)
   });
 }
 
+/**
+ * @throws SessionError when a manifest lies in no repository, or git refuses to look at it
+ */
+export async function requireRepository(path: string): Promise<void> {
+  await explained(() => repositoryOf(path));
+}
+
 /** The repository around a manifest, whose folder need not be there when it is only in commits. */
 function repositoryOf(path: string): Promise<Repository> {
   const folder = dirname(resolve(path));

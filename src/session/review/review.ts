@@ -7,11 +7,11 @@ import type { FrameCheck } from '../frame-check.ts';
 import { LiveSession } from '../live-session.ts';
 import { isPressing } from '../located-finding.ts';
 import type { PhotoState } from '../photo-states.ts';
-import { photoStates } from '../photo-states.ts';
 import type { Session } from '../session.ts';
 import { entryWords } from './entry-words.ts';
 import { findingChanges, type FindingChanges } from './finding-changes.ts';
 import { movementOf, type Movement } from './movement.ts';
+import { outputChanges, outputWords, type OutputChange } from './output-changes.ts';
 import type { FramePair } from './pair-frames.ts';
 import { pastOf, type Past } from './past-session.ts';
 import { changedSettings, isTouched, pairsSince, touchOf, type Touch } from './touched.ts';
@@ -35,6 +35,8 @@ export interface ReviewedFrame {
   readonly isPhotoChanged: boolean;
   /** What moved, when both crops are there and differ. */
   readonly movement?: Movement;
+  /** Crops of single outputs that are others. */
+  readonly outputs: readonly OutputChange[];
   /** What else is said otherwise, for reading. */
   readonly words: readonly string[];
   readonly findings: FindingChanges;
@@ -59,6 +61,8 @@ export interface Review {
 }
 
 export interface ReviewOptions {
+  /** Looks at today's photos. */
+  readonly lookAtPhotos: (session: Session, signal?: AbortSignal) => Promise<PhotoStates>;
   /** The revision that the session was opened at. Absent: it is today's. */
   readonly until?: string | undefined;
   readonly signal?: AbortSignal;
@@ -71,10 +75,10 @@ export interface ReviewOptions {
 export async function reviewSince(
   session: Session,
   revision: string,
-  { until, signal }: ReviewOptions = {},
+  { lookAtPhotos, until, signal }: ReviewOptions,
 ): Promise<Review> {
   const past = await pastOf(session, revision, until);
-  const states = await photoStates(session, signal);
+  const states = await lookAtPhotos(session, signal);
   const then = past.then?.session ?? emptied(session);
   const comparison = new Comparison(then, session, states);
   const settings = past.then ? changedSettings(then, session) : [];
@@ -139,6 +143,7 @@ class Comparison {
         name: now.name,
         now: side,
         isPhotoChanged: false,
+        outputs: [],
         words: [],
         findings,
         ...this.#path(now),
@@ -146,7 +151,7 @@ class Comparison {
     }
     const side = this.#sideThen(then!);
     const findings = findingChanges(side.check.findings, []);
-    return { kind: 'removed', name: then!.name, then: side, isPhotoChanged: false, words: [], findings, ...this.#path(then!) }; // prettier-ignore
+    return { kind: 'removed', name: then!.name, then: side, isPhotoChanged: false, outputs: [], words: [], findings, ...this.#path(then!) }; // prettier-ignore
   }
 
   ofSession(): FindingChanges {
@@ -165,6 +170,7 @@ class Comparison {
     if (isSilent) return undefined;
     const size = before.size ?? after.size;
     const movement = movementOf(turned(before), turned(after), size);
+    const outputs = outputChanges(then, now, size);
     return {
       kind: 'changed',
       name: now.name,
@@ -172,7 +178,12 @@ class Comparison {
       now: after,
       isPhotoChanged: touch.photo,
       ...(movement.words.length > 0 && { movement }),
-      words: [...(touch.renamed ? [`the photo was called ${then.photo.value}`] : []), ...entryWords(then, now, touch)],
+      outputs,
+      words: [
+        ...(touch.renamed ? [`the photo was called ${then.photo.value}`] : []),
+        ...outputs.flatMap(outputWords),
+        ...entryWords(then, now, touch),
+      ],
       findings,
       ...this.#path(now),
     };

@@ -1,14 +1,11 @@
 import { isDeepStrictEqual } from 'node:util';
+import type { Output } from '../../manifest/manifest.ts';
 import type { PhotoStates } from '../check-context.ts';
-import type { CheckPart } from '../check-part.ts';
 import { defaultsOf } from '../frame-scene.ts';
-import { LiveSession } from '../live-session.ts';
-import type { LocatedFinding } from '../located-finding.ts';
-import { photoStates } from '../photo-states.ts';
+import { withoutPlaces } from '../outputs/without-places.ts';
 import type { Session } from '../session.ts';
 import { changedKeys, type FrameKey } from './frame-values.ts';
 import { pairFrames, type FramePair } from './pair-frames.ts';
-import { pastOf, type Past } from './past-session.ts';
 
 /** What is another thing about a frame than it was then. */
 export interface Touch {
@@ -68,33 +65,10 @@ export function changedSettings(then: Session, now: Session): string[] {
     ...(isDeepStrictEqual(before.aspect, after.aspect) ? [] : ['aspect']),
     ...(before.composition === after.composition ? [] : ['compose']),
     ...(isDeepStrictEqual(then.configuration, now.configuration) ? [] : ['rules']),
+    ...(isDeepStrictEqual(outputsOf(then), outputsOf(now)) ? [] : ['deliver']),
   ];
 }
 
-/**
- * The part of a session that a change touched since a revision: frames that were added, or whose entry, photo or people
- * are others, or all of them when settings over all frames are others; and what is new about the manifest as a whole.
- * @throws SessionError when there is no repository or no such revision
- */
-export async function partSince(session: Session, revision: string, signal?: AbortSignal): Promise<CheckPart> {
-  const past: Past = await pastOf(session, revision);
-  const then = past.then?.session;
-  if (!then || changedSettings(then, session).length > 0) return { includes: () => true, tells: () => true };
-  const states = await photoStates(session, signal);
-  const touched = new Set(
-    pairsSince(then, session).flatMap(({ then: before, now }) => {
-      if (!now) return [];
-      return !before || isTouched(touchOf({ then: before, now }, then, session, states)) ? [now.index] : [];
-    }),
-  );
-  const known = new Set(new LiveSession(then, new Map()).sessionFindings().map(wordsOf));
-  return {
-    includes: ({ index }) => touched.has(index),
-    // How photos are found is a matter of this call, not of the change.
-    tells: (finding) => finding.rule !== 'manifest' || !known.has(wordsOf(finding)),
-  };
-}
-
-function wordsOf({ rule, severity, message }: LocatedFinding): string {
-  return `${rule} ${severity} ${message}`;
+function outputsOf({ manifest }: Session): Output[] {
+  return [...manifest.deliver.values()].map(withoutPlaces);
 }

@@ -3,6 +3,7 @@ import { execFileSync } from 'node:child_process';
 import * as vscode from 'vscode';
 import { findingsByCommandLine } from './command-line.ts';
 import { faults } from './faults.ts';
+import { reviewing } from './reviewing.ts';
 import { findingsOf, openManifest, runAll, until, workspacePath, type HostTest } from './testing.ts';
 
 /** Several folders in one window: `harbour`, and `clients` with a session in a folder of its own. */
@@ -88,5 +89,5 @@ async function repositoryOfSession(): Promise<Repository | undefined> {
 }
 
 export async function run(): Promise<void> {
-  await runAll([...folders, ...faults, ...review]);
+  await runAll([...folders, ...faults, ...reviewing, ...review]);
 }

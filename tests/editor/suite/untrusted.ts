@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import * as vscode from 'vscode';
+import { listen } from './messages.ts';
 import { actionsAt, findingsOf, openManifest, ruleOf, runAll } from './testing.ts';
 
 /** In a folder that nobody trusts: the text is checked, no photo is opened, nothing is started. */
@@ -28,6 +29,16 @@ export async function run(): Promise<void> {
         assert.ok(!titles.some((title) => /in all sessions/.test(title)), titles.join('; '));
         await vscode.commands.executeCommand('selvedge.fixRuleEverywhere', 'headroom');
         assert.equal(document.getText(), before);
+      },
+    },
+    {
+      name: 'in a folder that is not trusted nothing is compared with an earlier revision',
+      run: async () => {
+        const document = await openManifest('harbour', 'crops.yaml');
+        const ear = listen();
+        await vscode.commands.executeCommand('selvedge.review', document.uri, 'HEAD');
+        ear.stop();
+        assert.match(ear.heard().join(), /only in a folder that you trust/);
       },
     },
     {

@@ -1,0 +1,36 @@
+import type { Frame } from '../../manifest/manifest.ts';
+import { LENGTH_WORDS } from '../../people/lengths.ts';
+import type { Configuration } from '../../rules/configuration.ts';
+import type { Finding } from '../../rules/finding.ts';
+import { isCoveredBy } from '../../rules/finding.ts';
+import { PRINT_RULES } from '../../rules/index.ts';
+import { length } from '../../rules/length/index.ts';
+import { checkScene } from '../../rules/report.ts';
+import type { Scene } from '../../rules/scene.ts';
+import { lengthChange } from '../length-change.ts';
+import type { OutputCrop } from './output-crop.ts';
+
+/**
+ * A hint that a crop which was found for an output shows another length than the frame's main one: nobody has seen it yet.
+ * @param main the frame with its main crop
+ */
+export function lengthRemark(
+  configuration: Configuration,
+  main: Scene,
+  { crop, from, scene }: OutputCrop,
+): Finding | undefined {
+  const change = from === 'found' ? lengthChange(main, crop) : undefined;
+  if (!change || configuration.get(length.id)?.severity === 'off') return undefined;
+  const message = `This is ${LENGTH_WORDS[change.after]}; the main crop is ${LENGTH_WORDS[change.before]}. Write one under the frame’s deliver for another.`;
+  return { rule: length.id, severity: 'info', message, ...(scene.tallest && { person: scene.tallest.id }) };
+}
+
+/** What has to be known about a file that is made of a crop, in the words that a check has for it. */
+export function fileRemarks(configuration: Configuration, frame: Frame, main: Scene, found: OutputCrop): Finding[] {
+  if (frame.final?.value === true) return [];
+  const other = lengthRemark(configuration, main, found);
+  const ofPrint = checkScene(found.scene, configuration, PRINT_RULES).filter(({ severity }) => severity !== 'info');
+  return [...ofPrint, ...(other ? [other] : [])].filter(
+    (finding) => ![...frame.allow.keys()].some((key) => isCoveredBy(key, finding)),
+  );
+}
