@@ -44,7 +44,24 @@ test('reads what DESIGN shows', () => {
   });
 });
 
+test('gaps in an outline are read and written; without them a line stays as it was', () => {
+  const gaps = '[[[0.4,0.3],[0.42,0.3],[0.41,0.35]]]';
+  const written = line('a.jpg', PERSON.replace('}}', `},"outline":[[0.3,0.1],[0.6,0.1],[0.5,0.9]],"gaps":${gaps}}`));
+  const { photos, problems } = parsePeopleFile(written);
+  expect(problems).toEqual([]);
+  expect(photos.get('a.jpg')!.people[0]!.gaps).toEqual([
+    [
+      { x: 0.4, y: 0.3 },
+      { x: 0.42, y: 0.3 },
+      { x: 0.41, y: 0.35 },
+    ],
+  ]);
+  expect(formatPeopleLine(photos.get('a.jpg')!)).toContain(`"gaps":${gaps}`);
+  expect(formatPeopleLine(parsePeopleFile(line('a.jpg')).photos.get('a.jpg')!)).not.toContain('gaps');
+});
+
 test.each([
+  ['gaps that are no lines', line('a.jpg', PERSON.replace('}}', '},"gaps":[0.4]}')), 'gaps, 1'],
   ['no JSON at all', '<<<<<<< ours', 'JSON'],
   ['a list', '[1,2]', 'map'],
   ['no photo', '{"size":[1,1],"people":[]}', 'photo'],

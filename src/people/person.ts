@@ -25,6 +25,8 @@ export interface Person {
   readonly chin?: MeasuredPoint;
   /** A closed polygon around what is seen of the person, at most 64 corners. */
   readonly outline?: readonly Point[];
+  /** Closed polygons inside the outline through which the background is seen: between arm and trunk, between the legs. */
+  readonly gaps?: readonly (readonly Point[])[];
 }
 
 /** The `straighten` value that would level the photo; a confidence under `SURE_LINES` is no answer. */

@@ -22,6 +22,9 @@ export const LONG_EDGE = 1600;
 /** Nobody can be told in a picture with a shorter edge than this. */
 const LEAST_EDGE = 16;
 const MOST_OUTLINE_POINTS = 64;
+/** Gaps in an outline that are kept, and corners of each. */
+const MOST_GAPS = 4;
+const MOST_GAP_POINTS = 12;
 /** Points below this say nothing to any rule. */
 const LEAST_CONFIDENCE = 0.05;
 
@@ -81,7 +84,9 @@ function fromLeft(first: UnnumberedPerson, second: UnnumberedPerson): number {
 
 async function describePerson(models: ModelSet, photo: Pyramid, observation: Observation): Promise<UnnumberedPerson> {
   const { whole } = observation;
-  const contour = whole === undefined ? [] : traceOutline(whole.mask, photo);
+  const { outline: contour, gaps } = traceOutline(whole?.mask, photo);
+  const corners = (line: readonly Point[], most: number): Point[] =>
+    simplify(line, most).map((corner) => fractions(corner, photo));
   const body = weighBody(observation, photo);
   const found = new Map<PointName, WeighedPoint>(body);
   if (whole !== undefined) {
@@ -107,8 +112,9 @@ async function describePerson(models: ModelSet, photo: Pyramid, observation: Obs
     points,
     headTop: measured({ ...headTop, confidence: headTop.fromOutline ? 0.85 : 0.5 }, photo),
     ...(contour.length > 2 && {
-      outline: simplify(contour, MOST_OUTLINE_POINTS).map((corner) => fractions(corner, photo)),
+      outline: corners(contour, MOST_OUTLINE_POINTS),
     }),
+    ...(gaps.length > 0 && { gaps: gaps.slice(0, MOST_GAPS).map((gap) => corners(gap, MOST_GAP_POINTS)) }),
   };
 }
 

@@ -60,6 +60,7 @@ export function mirrored(frame: SceneInput): SceneInput {
       ...(person.headTop && { headTop: flip(person.headTop) }),
       ...(person.chin && { chin: flip(person.chin) }),
       ...(person.outline && { outline: person.outline.map(flip) }),
+      ...(person.gaps && { gaps: person.gaps.map((gap) => gap.map(flip)) }),
     })),
   };
 }
