@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import fc from 'fast-check';
 import { EMPTY_PEOPLE_FILE, formatPeopleFile, formatPeopleLine, parsePeopleFile } from './people-file.ts';
@@ -166,4 +168,15 @@ test('what is written reads back the same, to four decimals', () => {
       expect(read.people.length).toBe(people.people.length);
     }),
   );
+});
+
+test('the example of docs/people-file.md has every key, and is read and written as it stands there', () => {
+  const page = readFileSync(join(import.meta.dirname, '../../docs/people-file.md'), 'utf8');
+  const example = /```json\n(.*)\n```/.exec(page)![1]!;
+  const { photos, problems } = parsePeopleFile(example);
+  expect(problems).toEqual([]);
+  expect(formatPeopleLine(photos.get('0142.jpg')!)).toBe(example);
+  const [person] = photos.get('0142.jpg')!.people;
+  for (const key of Object.keys(JSON.parse(example) as object)) expect(page).toContain(`\`${key}\``);
+  expect(person).toHaveProperty('gaps');
 });

@@ -108,6 +108,7 @@ export function formatPeopleLine(photo: PhotoPeople): string {
     people: photo.people.map(personFields),
     tilt: photo.tilt && { degrees: short(photo.tilt.degrees), confidence: short(photo.tilt.confidence) },
     horizon: photo.horizon && { y: short(photo.horizon.y), confidence: short(photo.horizon.confidence) },
+    symmetry: photo.symmetry && { x: short(photo.symmetry.x), confidence: short(photo.symmetry.confidence) },
     by: photo.by,
   });
 }

@@ -54,6 +54,7 @@ function readPhoto(line: Fields, unknownPoints: Set<string>): PhotoPeople {
     people: read,
     ...optional('tilt', line['tilt'], (value) => readPair(value, 'tilt', 'degrees', MOST_DEGREES)),
     ...optional('horizon', line['horizon'], (value) => readPair(value, 'horizon', 'y', FARTHEST)),
+    ...optional('symmetry', line['symmetry'], (value) => readPair(value, 'symmetry', 'x', FARTHEST)),
     ...(typeof by === 'string' && { by }),
   };
 }

@@ -41,6 +41,15 @@ export interface Horizon {
   readonly confidence: number;
 }
 
+/**
+ * Where the photo's own structure, outside people, is symmetric about an upright axis: at the photo's middle row, as a
+ * fraction of the photo's width; sure like a tilt. Absent: it is not, or too little tells.
+ */
+export interface Symmetry {
+  readonly x: number;
+  readonly confidence: number;
+}
+
 /** From this confidence on, what was seen of the photo's lines counts. */
 export const SURE_LINES = 0.5;
 
@@ -55,6 +64,7 @@ export interface PhotoPeople {
   readonly people: readonly Person[];
   readonly tilt?: Tilt;
   readonly horizon?: Horizon;
+  readonly symmetry?: Symmetry;
   /** Name and version of what measured. */
   readonly by?: string;
 }

@@ -59,7 +59,7 @@ export function sceneOfFrame(
   frame: Frame,
   photo: Size,
   people: readonly Person[],
-  { tilt, horizon }: Pick<PhotoPeople, 'tilt' | 'horizon'> = {},
+  { tilt, horizon, symmetry }: Pick<PhotoPeople, 'tilt' | 'horizon' | 'symmetry'> = {},
 ): Scene {
   const degrees = degreesOf(frame);
   const crop = effectiveEdges(cropOf(frame, photo), photo, degrees);
@@ -74,6 +74,7 @@ export function sceneOfFrame(
     subjects: frame.subjects?.value,
     tilt,
     horizon,
+    symmetry,
   });
 }
 

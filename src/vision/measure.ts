@@ -6,6 +6,7 @@ import { decodePhoto, type Pixels } from '../photos/decode.ts';
 import { digestOfFile } from '../photos/digest.ts';
 import { Pyramid } from './image/pyramid.ts';
 import { findLevel } from './lines/level.ts';
+import { findSymmetry } from './lines/symmetry.ts';
 import { measuredBy } from './models/catalogue.ts';
 import type { ModelSet } from './models/model-set.ts';
 import { boxAround } from '../geometry/points.ts';
@@ -37,7 +38,7 @@ export interface MeasureOptions {
 }
 
 /**
- * Measures one photo: everybody in it, how it leans, its horizon. The file is only read.
+ * Measures one photo: everybody in it, how it leans, its horizon, its symmetry. The file is only read.
  * @returns places as fractions of the oriented photo, four decimals
  * @throws PhotoError when the file is not a picture that can be read
  */
@@ -52,14 +53,16 @@ export async function measurePhoto(path: string, options: MeasureOptions): Promi
   };
 }
 
-/** Everything that a decoded photo tells: everybody in it, how it leans, its horizon. Places are fractions of it. */
+/** Everything that a decoded photo tells: everybody in it, how it leans, its horizon, its symmetry. Places are fractions of it. */
 export async function measurePicture(
   pixels: Pixels,
   models: ModelSet,
-): Promise<Pick<PhotoPeople, 'people' | 'tilt' | 'horizon'>> {
+): Promise<Pick<PhotoPeople, 'people' | 'tilt' | 'horizon' | 'symmetry'>> {
   const picture = new Pyramid(pixels);
   const people = await measurePeople(picture, models);
-  return { people, ...findLevel(picture, people) };
+  const level = findLevel(picture, people);
+  const symmetry = findSymmetry(picture, people, level.tilt);
+  return { people, ...level, ...(symmetry && { symmetry }) };
 }
 
 /** Everybody in a decoded photo, numbered from the left; places as fractions of it. */

@@ -11,6 +11,7 @@ import { falseAlarms, jointsReported, totalOf } from './support/joint-edges.ts';
 import { cocoPhotos, demoPhotos, sizeOfPerson } from './support/labels.ts';
 import { loadModels, measureLabelled, type MeasuredPhoto } from './support/measured.ts';
 import { hasShared } from './support/shared-folder.ts';
+import { describeSymmetry } from './symmetry.ts';
 
 /*
  * Measured people against labels. Each floor is near the figure measured when it was written, so that a change for the
@@ -115,6 +116,7 @@ describe.skipIf(!hasShared('labelled-photos', 'measured people against human lab
     // Polygons drawn by people (COCO 2017).
     describeOutlines(() => photos, { overlap: [0.82, 0.7], width: 0.95, found: 0.8, seen: 0.35, called: 0.85 });
     describeLooks(() => photos, { turned: 0, frontal: 3 });
+    describeSymmetry(() => photos, 0.9);
 
     it('reports a crop edge on a joint, and none at the middle of a bone', () => {
       expect(totalOf(jointsReported(photos))).toBeGreaterThanOrEqual(0.84);
@@ -188,6 +190,7 @@ describe.skipIf(!hasShared('demo-photos', 'measured people against exact labels'
 
     describeOutlines(() => photos, { overlap: [0.965, 0.9], width: 0.25, found: 0.75, seen: 0.75, called: 0.85 });
     describeLooks(() => photos, { turned: 2, frontal: 9 });
+    describeSymmetry(() => photos, 0.5);
 
     it(
       'notices in a finished picture that its edge cuts a joint, and is silent along a bone',
