@@ -62,6 +62,12 @@ export const INPUT_LIMITS = {
     of: 'an outline in a people file',
     beyond: 'the line is not used; it is kept',
   },
+  outlineGaps: {
+    most: 100,
+    unit: 'gaps',
+    of: 'an outline in a people file',
+    beyond: 'the line is not used; it is kept',
+  },
   peopleProblems: {
     most: 20,
     unit: 'messages',

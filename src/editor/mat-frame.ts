@@ -29,13 +29,13 @@ export function frameForMat(session: Session, check: FrameCheck, details: MatFra
   if (!photo) return nothing(`${plainLine(frame.photo.value, 100)} has not been looked at, or is not there.`);
   const defaults = defaultsOf(session.manifest);
   const scene = sceneOfFrame(defaults, frame, photo, measured?.people ?? [], measured);
-  const { degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon } = scene;
+  const { degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon, symmetry } = scene;
   const { frames } = session.manifest;
   const matFrame: MatFrame = {
     revision,
     name: plainLine(frame.name, 100),
     place: `${frames.findIndex(({ index }) => index === frame.index) + 1} of ${frames.length}`,
-    input: { photo, degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon },
+    input: { photo, degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon, symmetry },
     isPaperShape: (frame.aspect?.value ?? defaults.aspect).kind === 'ratio',
     configuration: [...session.configuration.crops],
     allow: [...frame.allow.keys()],

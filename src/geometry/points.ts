@@ -29,3 +29,11 @@ export function boxAround(points: readonly Point[]): Edges {
   }
   return box;
 }
+
+/** Twice the area of a closed polygon; the sign says which way round it runs. */
+export function twiceSignedArea(polygon: readonly Point[]): number {
+  return polygon.reduce((sum, a, index) => {
+    const b = polygon[(index + 1) % polygon.length]!;
+    return sum + a.x * b.y - b.x * a.y;
+  }, 0);
+}

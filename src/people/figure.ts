@@ -24,6 +24,8 @@ export interface Figure {
   readonly feet: readonly Region[];
   /** Corners of the outline, closed; undefined when it was not measured. */
   readonly outline: readonly OutlineCorner[] | undefined;
+  /** Corners of the gaps in it, each closed. */
+  readonly gaps: readonly (readonly Point[])[];
   /** The box around everything known of the person. */
   readonly extent: Edges;
   /** Height of the whole person in the picture, seen or not. */
@@ -83,6 +85,7 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
       (region) => region !== undefined,
     ),
     outline,
+    gaps: person.gaps?.map((gap) => gap.map(toPixels)) ?? [],
     extent,
     height: lines.sole - lines.headTop,
     lines,

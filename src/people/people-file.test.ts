@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import fc from 'fast-check';
 import { EMPTY_PEOPLE_FILE, formatPeopleFile, formatPeopleLine, parsePeopleFile } from './people-file.ts';
@@ -44,7 +46,24 @@ test('reads what DESIGN shows', () => {
   });
 });
 
+test('gaps in an outline are read and written; without them a line stays as it was', () => {
+  const gaps = '[[[0.4,0.3],[0.42,0.3],[0.41,0.35]]]';
+  const written = line('a.jpg', PERSON.replace('}}', `},"outline":[[0.3,0.1],[0.6,0.1],[0.5,0.9]],"gaps":${gaps}}`));
+  const { photos, problems } = parsePeopleFile(written);
+  expect(problems).toEqual([]);
+  expect(photos.get('a.jpg')!.people[0]!.gaps).toEqual([
+    [
+      { x: 0.4, y: 0.3 },
+      { x: 0.42, y: 0.3 },
+      { x: 0.41, y: 0.35 },
+    ],
+  ]);
+  expect(formatPeopleLine(photos.get('a.jpg')!)).toContain(`"gaps":${gaps}`);
+  expect(formatPeopleLine(parsePeopleFile(line('a.jpg')).photos.get('a.jpg')!)).not.toContain('gaps');
+});
+
 test.each([
+  ['gaps that are no lines', line('a.jpg', PERSON.replace('}}', '},"gaps":[0.4]}')), 'gaps, 1'],
   ['no JSON at all', '<<<<<<< ours', 'JSON'],
   ['a list', '[1,2]', 'map'],
   ['no photo', '{"size":[1,1],"people":[]}', 'photo'],
@@ -149,4 +168,15 @@ test('what is written reads back the same, to four decimals', () => {
       expect(read.people.length).toBe(people.people.length);
     }),
   );
+});
+
+test('the example of docs/people-file.md has every key, and is read and written as it stands there', () => {
+  const page = readFileSync(join(import.meta.dirname, '../../docs/people-file.md'), 'utf8');
+  const example = /```json\n(.*)\n```/.exec(page)![1]!;
+  const { photos, problems } = parsePeopleFile(example);
+  expect(problems).toEqual([]);
+  expect(formatPeopleLine(photos.get('0142.jpg')!)).toBe(example);
+  const [person] = photos.get('0142.jpg')!.people;
+  for (const key of Object.keys(JSON.parse(example) as object)) expect(page).toContain(`\`${key}\``);
+  expect(person).toHaveProperty('gaps');
 });

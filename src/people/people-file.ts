@@ -1,4 +1,5 @@
 import { INPUT_LIMITS } from '../input-limits.ts';
+import type { Point } from '../geometry/shapes.ts';
 import type { MeasuredPoint, Person, PhotoPeople } from './person.ts';
 import { POINT_NAMES } from './points.ts';
 import { readPeopleLine } from './people-line.ts';
@@ -107,6 +108,7 @@ export function formatPeopleLine(photo: PhotoPeople): string {
     people: photo.people.map(personFields),
     tilt: photo.tilt && { degrees: short(photo.tilt.degrees), confidence: short(photo.tilt.confidence) },
     horizon: photo.horizon && { y: short(photo.horizon.y), confidence: short(photo.horizon.confidence) },
+    symmetry: photo.symmetry && { x: short(photo.symmetry.x), confidence: short(photo.symmetry.confidence) },
     by: photo.by,
   });
 }
@@ -123,8 +125,13 @@ function personFields(person: Person): object {
     points: Object.fromEntries(points),
     head_top: person.headTop && pointFields(person.headTop),
     chin: person.chin && pointFields(person.chin),
-    outline: person.outline?.map(({ x, y }) => [short(x), short(y)]),
+    outline: person.outline?.map(cornerFields),
+    gaps: person.gaps?.map((gap) => gap.map(cornerFields)),
   };
+}
+
+function cornerFields({ x, y }: Point): number[] {
+  return [short(x), short(y)];
 }
 
 function pointFields({ x, y, confidence }: MeasuredPoint): number[] {

@@ -54,6 +54,7 @@ function readPhoto(line: Fields, unknownPoints: Set<string>): PhotoPeople {
     people: read,
     ...optional('tilt', line['tilt'], (value) => readPair(value, 'tilt', 'degrees', MOST_DEGREES)),
     ...optional('horizon', line['horizon'], (value) => readPair(value, 'horizon', 'y', FARTHEST)),
+    ...optional('symmetry', line['symmetry'], (value) => readPair(value, 'symmetry', 'x', FARTHEST)),
     ...(typeof by === 'string' && { by }),
   };
 }
@@ -82,6 +83,7 @@ function readPerson(value: unknown, name: string, unknownPoints: Set<string>): P
     ...optional('headTop', person['head_top'], (point) => readPoint(point, `${name}: head_top`)),
     ...optional('chin', person['chin'], (point) => readPoint(point, `${name}: chin`)),
     ...optional('outline', person['outline'], (outline) => readOutline(outline, `${name}: outline`)),
+    ...optional('gaps', person['gaps'], (gaps) => readGaps(gaps, `${name}: gaps`)),
   };
 }
 
@@ -119,6 +121,13 @@ function readOutline(value: unknown, name: string): Point[] {
     if (!numbers) throw new Fault(`${name} must be a list of [x, y] in fractions of the photo`);
     return { x: numbers[0]!, y: numbers[1]! };
   });
+}
+
+function readGaps(value: unknown, name: string): Point[][] {
+  if (!Array.isArray(value)) throw new Fault(`${name} must be a list of outlines`);
+  const { most } = INPUT_LIMITS.outlineGaps;
+  if (value.length > most) throw new Fault(`${name}: there are ${value.length}, and ${most} are the most that is read`);
+  return value.map((gap, index) => readOutline(gap, `${name}, ${index + 1}`));
 }
 
 function readPair<Key extends string>(

@@ -25,6 +25,8 @@ export interface Person {
   readonly chin?: MeasuredPoint;
   /** A closed polygon around what is seen of the person, at most 64 corners. */
   readonly outline?: readonly Point[];
+  /** Closed polygons inside the outline through which the background is seen: between arm and trunk, between the legs. */
+  readonly gaps?: readonly (readonly Point[])[];
 }
 
 /** The `straighten` value that would level the photo; a confidence under `SURE_LINES` is no answer. */
@@ -36,6 +38,15 @@ export interface Tilt {
 /** Height of the horizon at the photo's middle column, as a fraction of the photo's height; sure like a tilt. */
 export interface Horizon {
   readonly y: number;
+  readonly confidence: number;
+}
+
+/**
+ * Where the photo's own structure, outside people, is symmetric about an upright axis: at the photo's middle row, as a
+ * fraction of the photo's width; sure like a tilt. Absent: it is not, or too little tells.
+ */
+export interface Symmetry {
+  readonly x: number;
   readonly confidence: number;
 }
 
@@ -53,6 +64,7 @@ export interface PhotoPeople {
   readonly people: readonly Person[];
   readonly tilt?: Tilt;
   readonly horizon?: Horizon;
+  readonly symmetry?: Symmetry;
   /** Name and version of what measured. */
   readonly by?: string;
 }

@@ -1,3 +1,4 @@
+import { twiceSignedArea } from '../geometry/points.ts';
 import type { EdgeName, Point } from '../geometry/shapes.ts';
 import type { Figure } from './figure.ts';
 
@@ -20,20 +21,12 @@ export function protrusions(
   const outward = outline.map((corner) => outwardness(edge, corner));
   const least = PROMINENCE * figure.height;
   const outermost = Math.max(...outward);
-  const area = signedArea(outline);
+  const area = twiceSignedArea(outline);
   const isInGap = (index: number) => outward[index] !== outermost && turnAt(outline, index) * area < 0;
   return outline.filter(
     (corner, index) =>
       !corner.cutByPhoto && isOfInterest(corner) && prominence(outward, index) >= least && !isInGap(index),
   );
-}
-
-/** Twice the area of the polygon; the sign says which way round it runs. */
-function signedArea(outline: readonly Point[]): number {
-  return outline.reduce((sum, a, index) => {
-    const b = outline[(index + 1) % outline.length]!;
-    return sum + a.x * b.y - b.x * a.y;
-  }, 0);
 }
 
 /** Which way the outline turns at a corner: with the sign of the area where the body bulges, against it in a gap. */

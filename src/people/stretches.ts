@@ -4,11 +4,20 @@ import type { Point } from '../geometry/shapes.ts';
 export type Stretch = readonly [number, number];
 
 /**
- * The stretches of each height that lie inside a closed polygon, from the left.
+ * The stretches of each height that lie inside a closed polygon and in none of its gaps, from the left.
  * @param heights rising, the same step between each two
  */
-export function insideAt(corners: readonly Point[], heights: readonly number[]): Map<number, Stretch[]> {
+export function insideAt(
+  outline: readonly Point[],
+  heights: readonly number[],
+  gaps: readonly (readonly Point[])[] = [],
+): Map<number, Stretch[]> {
   const crossings = heights.map((): number[] => []);
+  for (const polygon of [outline, ...gaps]) addCrossings(crossings, polygon, heights);
+  return new Map(heights.map((y, index) => [y, pairsOf(crossings[index]!)]));
+}
+
+function addCrossings(crossings: readonly number[][], corners: readonly Point[], heights: readonly number[]): void {
   const [first = 0, second = first + 1] = heights;
   const step = second - first;
   let previous = corners[corners.length - 1]!;
@@ -22,7 +31,6 @@ export function insideAt(corners: readonly Point[], heights: readonly number[]):
     }
     previous = corner;
   }
-  return new Map(heights.map((y, index) => [y, pairsOf(crossings[index]!)]));
 }
 
 function pairsOf(crossings: number[]): Stretch[] {

@@ -47,6 +47,18 @@ describe('the width', () => {
     expect([low.left, low.right].map(Math.round)).toEqual([1700, 2300]);
   }); // prettier-ignore
 
+  test('without a gap in the outline between arm and trunk', () => {
+    const person = shaped([[1500, 700], [5564, 700]], ARMLESS);
+    const gap = [[2300, 2400], [2600, 2400], [2600, 3000], [2300, 3000]];
+    const gaps = [gap.map(([x, y]) => ({ x: x! / PHOTO.width, y: y! / PHOTO.height }))];
+    const widths = profile({ ...person, gaps });
+    for (const { y, right, width } of widths) {
+      const isBeside = y > 2400 && y < 3000;
+      expect([right, width].map(Math.round)).toEqual(isBeside ? [2300, 1000] : [2700, 1400]);
+    }
+    expect(widths.some(({ y }) => y > 2400 && y < 3000)).toBe(true);
+  }); // prettier-ignore
+
   test('is not known without an outline, or without shoulders and hips', () => {
     expect(profile(standing())).toEqual([]);
     expect(profile(shaped(SKIRT, standing({ without: ['left_hip', 'right_hip'] })))).toEqual([]);

@@ -33,7 +33,7 @@ const BESIDE = 3;
 const BELOW_ARMPITS = 0.3;
 
 /** What the profile is taken from: a figure has it all. */
-export type Profiled = Pick<Figure, 'points' | 'lines' | 'height' | 'outline'>;
+export type Profiled = Pick<Figure, 'points' | 'lines' | 'height' | 'outline' | 'gaps'>;
 
 /** Only heights within reach of one are measured, in pixels. */
 export interface Window {
@@ -46,11 +46,11 @@ export interface Window {
  * outline, or where shoulders and hips were not found.
  */
 export function widthProfile(figure: Profiled, window?: Window): Slice[] {
-  const { outline, lines, height } = figure;
+  const { outline, gaps, lines, height } = figure;
   if (!outline || outline.length < 3) return [];
   const all = profileHeights(lines, height);
   const heights = window ? all.filter((y) => Math.abs(y - window.middle) <= window.reach) : all;
-  return heights.length > 0 ? profileOf(figure, insideAt(outline, heights)) : [];
+  return heights.length > 0 ? profileOf(figure, insideAt(outline, heights, gaps)) : [];
 }
 
 /** The heights at which a body is measured, from the top. */

@@ -3,7 +3,7 @@ import { heightOf, widthOf } from '../geometry/shapes.ts';
 import { figureOf, isFaceInCrop, isInCrop, type Figure } from '../people/figure.ts';
 import type { Length } from '../people/lengths.ts';
 import { foundLength } from '../people/length-spans.ts';
-import type { Horizon, Person, Tilt } from '../people/person.ts';
+import type { Horizon, Person, Symmetry, Tilt } from '../people/person.ts';
 import { subjectsOf } from '../people/subjects.ts';
 
 export const COMPOSITIONS = ['thirds', 'centred', 'free'] as const;
@@ -36,6 +36,8 @@ export interface SceneInput {
   /** As the people file has them: the `straighten` that would level the photo, and where its horizon runs. */
   readonly tilt?: Tilt | undefined;
   readonly horizon?: Horizon | undefined;
+  /** About which upright line the photo's own structure is symmetric. */
+  readonly symmetry?: Symmetry | undefined;
   /** Only where the crop is an output's. */
   readonly print?: Print;
 }

@@ -32,6 +32,15 @@ describe('the present crop moved', () => {
     expect(placed.map(({ edges }) => Math.round(edges.left))).toEqual([1000]);
   });
 
+  test('a scene’s own line of symmetry into the centre, then the subject', () => {
+    const symmetric = { composition: 'centred', symmetry: { x: 0.51, confidence: 0.9 } } as const;
+    const placed = placedCrops(frame({ ...symmetric, left: 1100, right: 3100 }));
+    expect(placed.map(({ edges, title }) => [Math.round(edges.left), title])).toEqual([
+      [1040, 'Bring the scene’s line of symmetry into the centre: the crop moves 60 px left'],
+      [1000, 'Bring the subject into the centre: the crop moves 100 px left'],
+    ]);
+  });
+
   test('a couple by its middle', () => {
     const pair = [standing({ x: 1700 }), standing({ id: 2, x: 2300 })];
     expect(placedCrops(frame({ people: pair })).map(({ edges }) => Math.round(edges.left))).toEqual([
@@ -64,4 +73,16 @@ test('the fix of placement is such a crop, where nothing else is said of it', ()
   const finding = checkScene(before, all).find(({ rule }) => rule === 'placement')!;
   const [fix] = fixesFor(before, all, [finding]).get(finding)!;
   expect(fix?.title).toMatch(/^Bring the subject onto a line/);
+});
+
+test('the fix of a scene’s line of symmetry that is off the centre brings it there', () => {
+  const symmetric = { composition: 'centred', symmetry: { x: 0.51, confidence: 0.9 } } as const;
+  const before = frame({ ...symmetric, left: 1100, right: 3100 });
+  const all = configure();
+  const finding = checkScene(before, all).find(({ rule }) => rule === 'placement')!;
+  const [fix] = fixesFor(before, all, [finding]).get(finding)!;
+  expect(fix?.title).toMatch(/^Bring the scene’s line of symmetry into the centre/);
+  expect(checkScene(frame({ ...symmetric, left: 1040, right: 3040 }), all).map(({ rule }) => rule)).not.toContain(
+    'placement',
+  );
 });

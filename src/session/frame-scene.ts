@@ -57,7 +57,7 @@ export function sceneOfFrame(
   frame: Frame,
   photo: Size,
   people: readonly Person[],
-  { tilt, horizon }: Pick<PhotoPeople, 'tilt' | 'horizon'> = {},
+  { tilt, horizon, symmetry }: Pick<PhotoPeople, 'tilt' | 'horizon' | 'symmetry'> = {},
 ): Scene {
   const degrees = degreesOf(frame);
   const crop = effectiveEdges(cropOf(frame, photo), photo, degrees);
@@ -72,6 +72,7 @@ export function sceneOfFrame(
     subjects: frame.subjects?.value,
     tilt,
     horizon,
+    symmetry,
   });
 }
 

@@ -6,6 +6,7 @@ import { decodePhoto, type Pixels } from '../photos/decode.ts';
 import { digestOfFile } from '../photos/digest.ts';
 import { Pyramid } from './image/pyramid.ts';
 import { findLevel } from './lines/level.ts';
+import { findSymmetry } from './lines/symmetry.ts';
 import { measuredBy } from './models/catalogue.ts';
 import type { ModelSet } from './models/model-set.ts';
 import { boxAround } from '../geometry/points.ts';
@@ -22,6 +23,9 @@ export const LONG_EDGE = 1600;
 /** Nobody can be told in a picture with a shorter edge than this. */
 const LEAST_EDGE = 16;
 const MOST_OUTLINE_POINTS = 64;
+/** Gaps in an outline that are kept, and corners of each. */
+const MOST_GAPS = 4;
+const MOST_GAP_POINTS = 12;
 /** Points below this say nothing to any rule. */
 const LEAST_CONFIDENCE = 0.05;
 
@@ -34,7 +38,7 @@ export interface MeasureOptions {
 }
 
 /**
- * Measures one photo: everybody in it, how it leans, its horizon. The file is only read.
+ * Measures one photo: everybody in it, how it leans, its horizon, its symmetry. The file is only read.
  * @returns places as fractions of the oriented photo, four decimals
  * @throws PhotoError when the file is not a picture that can be read
  */
@@ -49,14 +53,16 @@ export async function measurePhoto(path: string, options: MeasureOptions): Promi
   };
 }
 
-/** Everything that a decoded photo tells: everybody in it, how it leans, its horizon. Places are fractions of it. */
+/** Everything that a decoded photo tells: everybody in it, how it leans, its horizon, its symmetry. Places are fractions of it. */
 export async function measurePicture(
   pixels: Pixels,
   models: ModelSet,
-): Promise<Pick<PhotoPeople, 'people' | 'tilt' | 'horizon'>> {
+): Promise<Pick<PhotoPeople, 'people' | 'tilt' | 'horizon' | 'symmetry'>> {
   const picture = new Pyramid(pixels);
   const people = await measurePeople(picture, models);
-  return { people, ...findLevel(picture, people) };
+  const level = findLevel(picture, people);
+  const symmetry = findSymmetry(picture, people, level.tilt);
+  return { people, ...level, ...(symmetry && { symmetry }) };
 }
 
 /** Everybody in a decoded photo, numbered from the left; places as fractions of it. */
@@ -81,7 +87,9 @@ function fromLeft(first: UnnumberedPerson, second: UnnumberedPerson): number {
 
 async function describePerson(models: ModelSet, photo: Pyramid, observation: Observation): Promise<UnnumberedPerson> {
   const { whole } = observation;
-  const contour = whole === undefined ? [] : traceOutline(whole.mask, photo);
+  const { outline: contour, gaps } = traceOutline(whole?.mask, photo);
+  const corners = (line: readonly Point[], most: number): Point[] =>
+    simplify(line, most).map((corner) => fractions(corner, photo));
   const body = weighBody(observation, photo);
   const found = new Map<PointName, WeighedPoint>(body);
   if (whole !== undefined) {
@@ -107,8 +115,9 @@ async function describePerson(models: ModelSet, photo: Pyramid, observation: Obs
     points,
     headTop: measured({ ...headTop, confidence: headTop.fromOutline ? 0.85 : 0.5 }, photo),
     ...(contour.length > 2 && {
-      outline: simplify(contour, MOST_OUTLINE_POINTS).map((corner) => fractions(corner, photo)),
+      outline: corners(contour, MOST_OUTLINE_POINTS),
     }),
+    ...(gaps.length > 0 && { gaps: gaps.slice(0, MOST_GAPS).map((gap) => corners(gap, MOST_GAP_POINTS)) }),
   };
 }
 

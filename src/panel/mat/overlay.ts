@@ -67,10 +67,12 @@ export function bodyMap(figures: readonly Figure[], view: View): SVGElement[] {
   return figures.flatMap((figure) => bodyOf(figure, view));
 }
 
-function bodyOf({ points, headTop, outline }: Figure, view: View): SVGElement[] {
+function bodyOf({ points, headTop, outline, gaps }: Figure, view: View): SVGElement[] {
   const drawn: SVGElement[] = [];
   if (outline && outline.length > 2) {
-    drawn.push(polygon('outline', outline.map((corner) => view.toPage(corner)))); // prettier-ignore
+    for (const line of [outline, ...gaps]) {
+      drawn.push(polygon('outline', line.map((corner) => view.toPage(corner)))); // prettier-ignore
+    }
   }
   for (const { from, to } of SEGMENTS) {
     const [first, second] = [points[from], points[to]];

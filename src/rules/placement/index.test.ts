@@ -82,6 +82,46 @@ describe('the words', () => {
   });
 });
 
+describe('a scene that is symmetric itself', () => {
+  // The eyes are at 2000 of 4000; the line of symmetry is 40 px beside them, 2 % of the crop's width.
+  const symmetric = { composition: 'centred', symmetry: { x: 0.51, confidence: 0.9 } } as const;
+
+  test('is centred by its own line where the subject stands by it', () => {
+    expect(findingsOf('placement', { people, ...symmetric, ...at(45) })).toEqual([
+      {
+        rule: 'placement',
+        severity: 'info',
+        message:
+          'The scene is symmetric about a line at 47 % of the width, and the subject stands by it, in a frame that is ' +
+          'centred. Move the crop by 60 px until the line is at 50 %.',
+        value: 47,
+      },
+    ]);
+    expect(told({ ...symmetric, ...at(46.1) })).toBeUndefined();
+    expect(told({ ...symmetric, ...at(49.9) })).toBeUndefined();
+    expect(told({ ...symmetric, ...at(50.1) })).toBe(52.1);
+  });
+
+  test('gives way to a subject that stands beside it, and is named', () => {
+    const aside = { ...symmetric, symmetry: { x: 0.55, confidence: 0.9 } };
+    expect(told({ ...aside, ...at(50) })).toBeUndefined();
+    expect(findingsOf('placement', { people, ...aside, ...at(33) })[0]?.message).toContain(
+      'until it is 50 %. The scene itself is symmetric about a line at 43 %.',
+    );
+  });
+
+  test('says nothing while it is not sure, leans in the frame, or the frame is not centred', () => {
+    expect(told({ ...symmetric, symmetry: { x: 0.51, confidence: 0.4 }, ...at(46) })).toBeUndefined();
+    expect(told({ ...symmetric, ...at(45), degrees: 3.5 })).toBeUndefined();
+    expect(told({ ...symmetric, ...at(45.5), composition: 'thirds' })).toBeUndefined();
+  });
+
+  test('within as much as is set', () => {
+    expect(told({ ...symmetric, ...at(46) }, { axis: 1 })).toBe(48);
+    expect(told({ ...symmetric, ...at(46) }, { axis: 2.5 })).toBeUndefined();
+  });
+});
+
 describe('how many', () => {
   const pair = [standing({ x: 1700 }), standing({ id: 2, x: 2300 })];
 

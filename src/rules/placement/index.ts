@@ -5,37 +5,55 @@ import type { Limit, Linear } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import type { Scene } from '../scene.ts';
 import { WEIGHT } from '../weights.ts';
+import { symmetryAxis } from './axis.ts';
 
 export const placement = defineRule({
   id: 'placement',
   summary:
-    'A subject, or the middle of a couple, stands on no third line and not in the centre, or off the centre of a centred frame.',
+    'A subject, or the middle of a couple, stands on no third line and not in the centre, or off the centre of a centred frame; a scene’s own line of symmetry is off the centre of a centred frame.',
   severity: 'info',
   unit: 'percent of the crop’s width from the left: where the subject stands (value)',
   weight: WEIGHT.print,
   settings: {
     within: { default: 5, minimum: 0, maximum: 20, unit: '%', help: 'How near to a line is on it, of the width.' },
+    axis: {
+      default: 2,
+      minimum: 0,
+      maximum: 20,
+      unit: '%',
+      help: 'How near to the centre a scene’s own line of symmetry wants to be, of the width, in a centred frame.',
+    },
   },
   messages: {
     between: ({ who, lines, move }, value) =>
       `${String(who)} at ${value.toFixed(0)} % of the width, off the lines. ${String(lines)}: the nearest is a move of ` +
       `${String(move)} px away.`,
-    'off-centre': ({ who, left, right, move }, value) =>
+    'off-centre': ({ who, left, right, move, axis }, value) =>
       `${String(who)} at ${value.toFixed(0)} % of the width in a frame that is centred, with ${String(left)} px beside the body on ` +
-      `the left and ${String(right)} px on the right. Move the crop by ${String(move)} px until it is 50 %.`,
+      `the left and ${String(right)} px on the right. Move the crop by ${String(move)} px until it is 50 %.${String(axis)}`,
+    axis: ({ who, move }, value) =>
+      `The scene is symmetric about a line at ${value.toFixed(0)} % of the width, and ${lowered(String(who))} by it, in a frame that ` +
+      `is centred. Move the crop by ${String(move)} px until the line is at 50 %.`,
   },
-  limits: (scene, { within }) => {
+  limits: (scene, { within, axis: axisWithin }) => {
     const faces = scene.facing.flatMap((figure) => figure.face ?? []);
     if (scene.composition === 'free' || faces.length === 0 || faces.length > 2) return [];
     const middle = middleOf(...faces.map((face) => face.eyes)).x;
     const who = faces.length === 1 ? 'The subject stands' : 'The middle of the two stands';
-    const across: Linear = { left: -1, constant: middle };
-    const nearness = within / 100;
+    const axis = scene.composition === 'centred' ? symmetryAxis(scene) : undefined;
+    // Nearer than this, centring the axis leaves the subject near enough to the centre.
+    const isByAxis =
+      axis !== undefined && Math.abs(axis - middle) <= ((within - axisWithin) / 100) * widthOf(scene.crop);
+    const place = isByAxis ? axis : middle;
+    const across: Linear = { left: -1, constant: place };
+    const nearness = (isByAxis ? axisWithin : within) / 100;
     const places = linesOf(scene);
-    const words = { who, lines: linesWords(scene), move: moveTo(places, middle, scene), ...margins(scene) };
+    const move = moveTo(places, place, scene);
+    const words = { who, lines: linesWords(scene), move, axis: axisWords(axis, scene), ...margins(scene) };
+    const message = isByAxis ? 'axis' : scene.composition === 'centred' ? 'off-centre' : 'between';
     // Between two lines: past the reach of the first and before the reach of the second.
     return gapsBetween(places, nearness).map(([from, to]): Limit => ({
-      message: scene.composition === 'centred' ? 'off-centre' : 'between',
+      message,
       arguments: words,
       escapes: [
         ...(from === undefined ? [] : [notPositive(minus(across, CROP_WIDTH, from))]),
@@ -46,6 +64,17 @@ export const placement = defineRule({
     }));
   },
 });
+
+function lowered(words: string): string {
+  return words.charAt(0).toLowerCase() + words.slice(1);
+}
+
+/** Where a line of symmetry runs that nobody stands by. */
+function axisWords(axis: number | undefined, { crop }: Scene): string {
+  if (axis === undefined) return '';
+  const percent = (100 * (axis - crop.left)) / widthOf(crop);
+  return ` The scene itself is symmetric about a line at ${percent.toFixed(0)} %.`;
+}
 
 /** By how many pixels the crop moves sideways until the nearest of the lines is where the subject stands. */
 function moveTo(lines: readonly number[], middle: number, { crop }: Scene): number {

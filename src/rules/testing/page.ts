@@ -30,6 +30,7 @@ export interface Example {
   readonly expect: readonly string[];
   readonly tilt?: unknown;
   readonly horizon?: unknown;
+  readonly symmetry?: unknown;
   /** A crop of which nothing is said, where needed in a picture that is turned otherwise. */
   readonly clean: TurnedCrop;
 }
@@ -51,8 +52,10 @@ export function sectionsOf(page: string): { title: string; summary: string; sect
 export function sceneOfExample(example: Example, crop: TurnedCrop): Scene {
   const [width, height] = example.photo;
   const photo = { width, height };
-  const { people, tilt, horizon } = example;
-  const line = readPeopleLine(JSON.stringify({ photo: 'example.jpg', size: example.photo, people, tilt, horizon }));
+  const { people, tilt, horizon, symmetry } = example;
+  const line = readPeopleLine(
+    JSON.stringify({ photo: 'example.jpg', size: example.photo, people, tilt, horizon, symmetry }),
+  );
   if ('fault' in line) throw new Error(`The people of the example: ${line.fault}.`);
   const edges = edgesOf(crop, photo);
   const ratio = example.aspect === undefined ? undefined : parseRatio(example.aspect);
@@ -67,6 +70,7 @@ export function sceneOfExample(example: Example, crop: TurnedCrop): Scene {
     subjects: undefined,
     tilt: line.photo.tilt,
     horizon: line.photo.horizon,
+    symmetry: line.photo.symmetry,
     ...(example.print && { print: example.print }),
   });
 }

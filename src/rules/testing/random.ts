@@ -30,6 +30,7 @@ export const anyFrame: fc.Arbitrary<SceneInput> = fc
     horizon: fc.option(fc.record({ y: fc.double({ min: -0.5, max: 1.5, noNaN: true }), confidence }), {
       nil: undefined,
     }),
+    symmetry: fc.option(fc.record({ x: fc.double({ min: 0, max: 1, noNaN: true }), confidence }), { nil: undefined }),
   })
   .map(({ people, left, top, width, height, ...frame }) => ({
     ...frame,
@@ -51,6 +52,7 @@ export function mirrored(frame: SceneInput): SceneInput {
   return {
     ...frame,
     degrees: -frame.degrees,
+    symmetry: frame.symmetry && { ...frame.symmetry, x: 1 - frame.symmetry.x },
     tilt: frame.tilt && { ...frame.tilt, degrees: -frame.tilt.degrees },
     crop: { ...frame.crop, left: width - frame.crop.right, right: width - frame.crop.left },
     people: frame.people.map((person) => ({
@@ -60,6 +62,7 @@ export function mirrored(frame: SceneInput): SceneInput {
       ...(person.headTop && { headTop: flip(person.headTop) }),
       ...(person.chin && { chin: flip(person.chin) }),
       ...(person.outline && { outline: person.outline.map(flip) }),
+      ...(person.gaps && { gaps: person.gaps.map((gap) => gap.map(flip)) }),
     })),
   };
 }

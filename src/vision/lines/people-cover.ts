@@ -1,16 +1,22 @@
 import type { Point, Size } from '../../geometry/shapes.ts';
+import { turnPoint } from '../../geometry/turning.ts';
 import type { Person } from '../../people/person.ts';
 import type { Plane } from './plane.ts';
 
 /** Around an outline, as a share of the picture's longer edge: it follows the body only so closely. */
 const MARGIN = 0.008;
 
-/** 1 where somebody is, and a little around, else 0: lines there are of bodies and clothes. */
-export function coverOfPeople(people: readonly Person[], { width, height }: Size): Plane {
+/**
+ * 1 where somebody is, and a little around, else 0: lines there are of bodies and clothes.
+ * @param degrees by which the picture is turned about its centre, clockwise as seen
+ */
+export function coverOfPeople(people: readonly Person[], { width, height }: Size, degrees = 0): Plane {
   const cover = new Float32Array(width * height);
   const margin = Math.ceil(MARGIN * Math.max(width, height));
   for (const person of people) {
-    const corners = (person.outline ?? cornersOfBox(person)).map(({ x, y }) => ({ x: x * width, y: y * height }));
+    const corners = (person.outline ?? cornersOfBox(person)).map(({ x, y }) =>
+      turnPoint({ x: x * width, y: y * height }, { width, height }, degrees),
+    );
     for (let y = 0; y < height; y++) fillRow(cover, width, y, corners, margin);
   }
   return { width, height, data: widenedUpAndDown(cover, width, height, margin) };

@@ -1,5 +1,7 @@
 import type { Size } from '../../geometry/shapes.ts';
+import { unturnPoint } from '../../geometry/turning.ts';
 import type { Pyramid } from '../image/pyramid.ts';
+import { DEGREE } from './fan-shape.ts';
 
 /** One number a pixel, row by row from the top. */
 export interface Plane extends Size {
@@ -9,14 +11,19 @@ export interface Plane extends Size {
 /** The share of red, green and blue in how light a pixel looks (ITU-R BT.601, section 2.5.1). */
 const LIGHTNESS = [0.299, 0.587, 0.114] as const;
 
-/** How light the picture is, 0 to 255, at most `longEdge` pixels along its longer edge; never enlarged. */
-export function lightnessOf(picture: Pyramid, longEdge: number): Plane {
+/**
+ * How light the picture is, 0 to 255, at most `longEdge` pixels along its longer edge; never enlarged.
+ * @param degrees by which the picture is turned about its centre first, clockwise as seen
+ */
+export function lightnessOf(picture: Pyramid, longEdge: number, degrees = 0): Plane {
   const step = Math.max(1, Math.max(picture.width, picture.height) / longEdge);
   const width = Math.max(1, Math.round(picture.width / step));
   const height = Math.max(1, Math.round(picture.height / step));
   // The same step both ways: angles stay what they are.
-  const origin = { x: (picture.width - width * step) / 2, y: (picture.height - height * step) / 2 };
-  const grid = { origin, across: { x: step, y: 0 }, down: { x: 0, y: step }, width, height };
+  const corner = { x: (picture.width - width * step) / 2, y: (picture.height - height * step) / 2 };
+  const origin = unturnPoint(corner, picture, degrees);
+  const across = { x: step * Math.cos(degrees * DEGREE), y: -step * Math.sin(degrees * DEGREE) };
+  const grid = { origin, across, down: { x: -across.y, y: across.x }, width, height };
   const colours = picture.sample(grid, 'drawn-out');
   const data = new Float32Array(width * height);
   const [red, green, blue] = LIGHTNESS;

@@ -1,14 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { twiceSignedArea } from '../../geometry/points.ts';
 import type { Point } from '../../geometry/shapes.ts';
-import { longestContour, simplify } from './contour.ts';
+import { contours, simplify } from './contour.ts';
 
 function areaOf(corners: readonly Point[]): number {
-  const sum = corners.reduce((total, corner, index) => {
-    const next = corners[(index + 1) % corners.length]!;
-    return total + corner.x * next.y - next.x * corner.y;
-  }, 0);
-  return Math.abs(sum / 2);
+  return Math.abs(twiceSignedArea(corners) / 2);
 }
 
 function disc(size: number, centre: Point, radius: number): Float32Array {
@@ -22,7 +19,7 @@ function disc(size: number, centre: Point, radius: number): Float32Array {
   return values;
 }
 
-describe('longestContour', () => {
+describe('contours', () => {
   it('runs around a disc at its radius', () => {
     const discs = fc.record({
       x: fc.double({ min: 25, max: 39, noNaN: true }),
@@ -31,7 +28,7 @@ describe('longestContour', () => {
     });
     fc.assert(
       fc.property(discs, ({ x, y, radius }) => {
-        const contour = longestContour(disc(64, { x, y }, radius), 64, 64, 0.5);
+        const contour = contours(disc(64, { x, y }, radius), 64, 64, 0.5)[0]!;
         for (const point of contour) expect(Math.abs(Math.hypot(point.x - x, point.y - y) - radius)).toBeLessThan(0.3);
         expect(Math.abs(areaOf(contour) / (Math.PI * radius ** 2) - 1)).toBeLessThan(0.05);
       }),
@@ -39,22 +36,31 @@ describe('longestContour', () => {
   });
 
   it('is closed where the field ends inside, and empty where nothing reaches the level', () => {
-    const full = longestContour(new Float32Array(12).fill(1), 4, 3, 0.5);
+    const full = contours(new Float32Array(12).fill(1), 4, 3, 0.5)[0]!;
     expect(areaOf(full)).toBeGreaterThan(6);
-    expect(longestContour(new Float32Array(12), 4, 3, 0.5)).toEqual([]);
+    expect(contours(new Float32Array(12), 4, 3, 0.5)).toEqual([]);
   });
 
-  it('takes the longest of several', () => {
+  it('gives the longest of several first', () => {
     const values = disc(64, { x: 20, y: 20 }, 12);
     disc(64, { x: 55, y: 55 }, 4).forEach((value, index) => (values[index] = Math.max(values[index]!, value)));
-    const contour = longestContour(values, 64, 64, 0.5);
+    const contour = contours(values, 64, 64, 0.5)[0]!;
     expect(contour.every(({ x }) => x < 40)).toBe(true);
+  });
+
+  it('runs the other way around a gap', () => {
+    const hole = disc(64, { x: 32, y: 32 }, 8);
+    const ring = disc(64, { x: 32, y: 32 }, 20).map((value, index) => value - hole[index]!);
+    const [outer, gap, ...others] = contours(ring, 64, 64, 0.5);
+    expect(others).toEqual([]);
+    expect(twiceSignedArea(outer!) * twiceSignedArea(gap!)).toBeLessThan(0);
+    expect(areaOf(gap!) / (Math.PI * 8 ** 2)).toBeCloseTo(1, 1);
   });
 });
 
 describe('simplify', () => {
   it('keeps the shape with few corners', () => {
-    const circle = longestContour(disc(64, { x: 32, y: 32 }, 20), 64, 64, 0.5);
+    const circle = contours(disc(64, { x: 32, y: 32 }, 20), 64, 64, 0.5)[0]!;
     const few = simplify(circle, 32);
     expect(few).toHaveLength(32);
     expect(areaOf(few) / areaOf(circle)).toBeGreaterThan(0.97);

@@ -1,10 +1,11 @@
 import type { Point } from '../../geometry/shapes.ts';
 
 /**
- * The longest closed line around the cells whose value is at least `level`, between cells in a straight line (marching
- * squares). Places in cells; a cell's centre is at +0.5. Empty when nothing reaches the level.
+ * The closed lines around the cells whose value is at least `level`, the longest first, between cells in a straight line
+ * (marching squares). Places in cells; a cell's centre is at +0.5. Around a gap a line runs the other way. Empty when
+ * nothing reaches the level.
  */
-export function longestContour(values: Float32Array, width: number, height: number, level: number): Point[] {
+export function contours(values: Float32Array, width: number, height: number, level: number): Point[][] {
   // Outside the field nothing reaches the level, so every line is closed.
   const at = (x: number, y: number): number =>
     x < 0 || y < 0 || x >= width || y >= height ? -1 : values[y * width + x]! - level;
@@ -42,21 +43,21 @@ export function longestContour(values: Float32Array, width: number, height: numb
       }
     }
   }
-  return longestLoop(next, places);
+  return loops(next, places).sort((first, second) => second.length - first.length);
 }
 
-function longestLoop(next: ReadonlyMap<number, number>, places: ReadonlyMap<number, Point>): Point[] {
+function loops(next: ReadonlyMap<number, number>, places: ReadonlyMap<number, Point>): Point[][] {
   const seen = new Set<number>();
-  let longest: Point[] = [];
+  const found: Point[][] = [];
   for (const start of next.keys()) {
     const loop: Point[] = [];
     for (let key: number | undefined = start; key !== undefined && !seen.has(key); key = next.get(key)) {
       seen.add(key);
       loop.push(places.get(key)!);
     }
-    if (loop.length > longest.length) longest = loop;
+    if (loop.length > 0) found.push(loop);
   }
-  return longest;
+  return found;
 }
 
 /** The polygon with at most `most` corners: again and again the corner goes that spans the smallest triangle (Visvalingam and Whyatt, 1993). */

@@ -1,20 +1,50 @@
+import { twiceSignedArea } from '../../geometry/points.ts';
 import type { Point, Size } from '../../geometry/shapes.ts';
 import { placeInPhoto } from '../image/grid.ts';
 import type { PersonMask } from '../models/blazepose.ts';
-import { longestContour } from './contour.ts';
+import { contours } from './contour.ts';
 
 const PERSON = 0.5;
 /** Mask cells this near to the photo's edge are blurred by the blackness beyond it. */
 const BLURRED_CELLS = 1.5;
 
-/** The line around what is seen of the person, not yet simplified, in pixels of the decoded photo and inside it. */
-export function traceOutline(mask: PersonMask, photo: Size): Point[] {
+/** Smaller gaps are specks of the mask; in its cells. */
+const LEAST_GAP = 30;
+
+/** What is seen of a person: the line around it, and those around the gaps in it, the largest first. */
+export interface TracedOutline {
+  readonly outline: readonly Point[];
+  readonly gaps: readonly (readonly Point[])[];
+}
+
+/** Traces a mask: lines not yet simplified, in pixels of the decoded photo and inside it; empty without a mask. */
+export function traceOutline(mask: PersonMask | undefined, photo: Size): TracedOutline {
+  if (mask === undefined) return { outline: [], gaps: [] };
   const { grid } = mask;
-  const coverage = continuedBeyond(mask, photo);
-  return longestContour(coverage, grid.width, grid.height, PERSON).map((cell) => {
-    const { x, y } = placeInPhoto(grid, cell.x, cell.y);
-    return { x: clamp(x, 0, photo.width), y: clamp(y, 0, photo.height) };
-  });
+  const [outer = [], ...others] = contours(continuedBeyond(mask, photo), grid.width, grid.height, PERSON);
+  const placed = (line: readonly Point[]): Point[] =>
+    line.map((cell) => {
+      const { x, y } = placeInPhoto(grid, cell.x, cell.y);
+      return { x: clamp(x, 0, photo.width), y: clamp(y, 0, photo.height) };
+    });
+  const gaps = others
+    .map((line) => ({ line, area: (-Math.sign(twiceSignedArea(outer)) * twiceSignedArea(line)) / 2 }))
+    // Around something else of the person that lies apart a line runs as the outer one does.
+    .filter(({ line, area }) => area >= LEAST_GAP && isInside(line[0]!, outer))
+    .sort((first, second) => second.area - first.area);
+  return { outline: placed(outer), gaps: gaps.map(({ line }) => placed(line)) };
+}
+
+/** Whether a place lies inside a closed polygon. */
+function isInside({ x, y }: Point, polygon: readonly Point[]): boolean {
+  let inside = false;
+  let before = polygon[polygon.length - 1]!;
+  for (const corner of polygon) {
+    const isCrossed = corner.y > y !== before.y > y;
+    if (isCrossed && x < before.x + ((y - before.y) / (corner.y - before.y)) * (corner.x - before.x)) inside = !inside;
+    before = corner;
+  }
+  return inside;
 }
 
 /** The mask with cells at or beyond the photo's edge taken from the nearest clear cell, so that a cut body ends at the edge. */

@@ -5,12 +5,18 @@ import { cocoPhotos, demoPhotos, type LabelledPerson, type LabelledPhoto } from 
 
 /** The COCO photographs' body points as people files say them; what is only known to be there counts as labelled too. */
 export function cocoPeople(): PhotoPeople[] {
-  return cocoPhotos().map((photo) => peopleOf(photo, BODY_POINTS));
+  return cocoPhotos().map(labelledPeopleOf);
 }
 
 /** The rendered photos' labels as people files say them: every point, also beyond the frame. */
 export function demoPeople(): PhotoPeople[] {
-  return demoPhotos().map((photo) => peopleOf(photo));
+  return demoPhotos().map(labelledPeopleOf);
+}
+
+/** The same of one photo, whichever it is. */
+export function labelledPeopleOf(photo: LabelledPhoto): PhotoPeople {
+  const hasExactLabels = photo.people.some(({ maskRuns }) => maskRuns !== undefined);
+  return hasExactLabels ? peopleOf(photo) : peopleOf(photo, BODY_POINTS);
 }
 
 function peopleOf({ name, size, people }: LabelledPhoto, wanted?: readonly PointName[]): PhotoPeople {

@@ -5,22 +5,27 @@ import { insideAt, type Stretch } from '../../../src/people/stretches.ts';
 import type { LabelledPerson, LabelledPhoto } from './labels.ts';
 import { LABELLED_PHOTOS } from './shared-folder.ts';
 
-/** The stretches of each height at which a labelled person is seen. */
+/** The stretches of each height at which a labelled person is seen, from the left. */
 export type Heights = ReadonlyMap<number, readonly Stretch[]>;
 
-/** From the exact mask of a rendered photo, its pixel rows. */
-export function heightsOfMask(
-  { maskRuns = [] }: LabelledPerson,
-  { size }: LabelledPhoto,
-  heights: readonly number[],
-): Heights {
+/** Where the labels have somebody at any heights: from the exact mask, or from the polygons that people drew. */
+export function heightsOfLabels(person: LabelledPerson, photo: LabelledPhoto): (heights: readonly number[]) => Heights {
+  if (person.maskRuns) return heightsOfMask(person.maskRuns, photo);
+  const polygons = polygonsOf(person, photo);
+  return (heights) => {
+    const each = polygons.map((polygon) => insideAt(polygon, heights));
+    return new Map(heights.map((y) => [y, joined(each.flatMap((stretches) => stretches.get(y) ?? []))]));
+  };
+}
+
+/** The pixel rows of a mask; its runs go down the columns. */
+function heightsOfMask(runs: readonly number[], { size }: LabelledPhoto): (heights: readonly number[]) => Heights {
   const isSeen = new Uint8Array(size.width * size.height);
   let at = 0;
-  maskRuns.forEach((run, index) => {
+  runs.forEach((run, index) => {
     if (index % 2 === 1) isSeen.fill(1, at, at + run);
     at += run;
   });
-  // The runs go down the columns.
   const rowOf = (y: number): Stretch[] => {
     const stretches: Stretch[] = [];
     let start: number | undefined;
@@ -34,13 +39,18 @@ export function heightsOfMask(
     }
     return stretches;
   };
-  return new Map(heights.filter((y) => y >= 0 && y < size.height).map((y) => [y, rowOf(y)]));
+  return (heights) => new Map(heights.filter((y) => y >= 0 && y < size.height).map((y) => [y, rowOf(y)]));
 }
 
-/** From the polygons that people drew around somebody. */
-export function heightsOfPolygons(polygons: readonly (readonly Point[])[], heights: readonly number[]): Heights {
-  const each = polygons.map((polygon) => insideAt(polygon, heights));
-  return new Map(heights.map((y) => [y, each.flatMap((stretches) => stretches.get(y) ?? [])]));
+/** Stretches without overlaps, from the left. */
+function joined(stretches: readonly Stretch[]): Stretch[] {
+  const result: [number, number][] = [];
+  for (const [from, to] of [...stretches].sort((a, b) => a[0] - b[0])) {
+    const last = result.at(-1);
+    if (last && from <= last[1]) last[1] = Math.max(last[1], to);
+    else result.push([from, to]);
+  }
+  return result;
 }
 
 interface Drawn {
@@ -52,7 +62,7 @@ interface Drawn {
 }
 
 /** The polygons drawn around a COCO person (the labels name nobody: found again by the box). */
-export function polygonsOf(person: LabelledPerson, { name }: LabelledPhoto): Point[][] {
+function polygonsOf(person: LabelledPerson, { name }: LabelledPhoto): Point[][] {
   const file = JSON.parse(readFileSync(join(LABELLED_PHOTOS, 'test_coco.json'), 'utf8')) as Drawn;
   const drawn = file.annotations.find(
     ({ image_id: image, bbox }) =>
