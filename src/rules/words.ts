@@ -3,8 +3,10 @@ import type { MessageArguments } from './rule.ts';
 
 /** How a photographer names the four edges. */
 export function edgeWords(edge: EdgeName): string {
-  return { left: 'left edge', top: 'upper edge', right: 'right edge', bottom: 'lower edge' }[edge];
+  return EDGE_WORDS[edge];
 }
+
+const EDGE_WORDS = { left: 'left edge', top: 'upper edge', right: 'right edge', bottom: 'lower edge' } as const;
 
 /** `left_knee` → `left knee`. */
 export function partWords(joint: string): string {

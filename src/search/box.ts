@@ -44,9 +44,9 @@ export function canMeet({ low, high }: Box, halfSpace: HalfSpace): boolean {
   return leastIn(halfSpace, low, high) <= halfSpace.atMost + SLACK;
 }
 
-/** Whether every point of the box meets it. */
-export function alwaysMeets({ low, high }: Box, halfSpace: HalfSpace): boolean {
-  return leastIn(halfSpace, high, low) <= halfSpace.atMost + SLACK;
+/** Whether every point of the box meets it, with its own bound or another one. */
+export function alwaysMeets({ low, high }: Box, halfSpace: HalfSpace, bound = halfSpace.atMost): boolean {
+  return leastIn(halfSpace, high, low) <= bound + SLACK;
 }
 
 /** Draws the box in to what the half-space leaves of it; false when nothing is left. */

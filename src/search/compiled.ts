@@ -9,13 +9,17 @@ export interface EitherOr {
   readonly weight: number;
 }
 
-/** A problem without what every crop in reach meets, and what none can. */
-export interface Compiled {
+/** Where the crops are that meet a problem's conditions. */
+export interface Reach {
   readonly box: Box;
   /** Conditions, the tightest of each direction. */
   readonly conditions: readonly HalfSpace[];
   /** The fixed shape as two conditions, for drawing boxes in. */
   readonly shape: readonly HalfSpace[];
+}
+
+/** A problem without what every crop in reach meets, and what none can. */
+export interface Compiled extends Reach {
   readonly clauses: readonly EitherOr[];
   /** Wishes with one escape: a linear programme takes them as they are. */
   readonly convex: readonly EitherOr[];
@@ -30,11 +34,9 @@ const ROUNDS = 6;
 
 /** Undefined when the conditions contradict each other. */
 export function compile(problem: Problem): Compiled | undefined {
-  const conditions = tightest(problem.conditions.map(({ halfSpace }) => halfSpace));
-  const shape = shapeConditions(problem.shape);
-  const box = wideBox(FAR * problem.diagonal);
-  for (let round = 0; round < ROUNDS; round++) if (!drawIn(box, conditions, shape)) return undefined;
-
+  const reach = reachOf(problem);
+  if (!reach) return undefined;
+  const { box, conditions, shape } = reach;
   const isOpen = ({ escapes }: EitherOr) => !escapes.some((escape) => alwaysMeets(box, escape));
   let lost = 0;
   const clauses: EitherOr[] = [];
@@ -54,6 +56,15 @@ export function compile(problem: Problem): Compiled | undefined {
     wishes: wishes.filter(({ escapes }) => escapes.length > 1),
     lost,
   };
+}
+
+/** Undefined when the conditions contradict each other. */
+export function reachOf(problem: Pick<Problem, 'conditions' | 'shape' | 'diagonal'>): Reach | undefined {
+  const conditions = tightest(problem.conditions.map(({ halfSpace }) => halfSpace));
+  const shape = shapeConditions(problem.shape);
+  const box = wideBox(FAR * problem.diagonal);
+  for (let round = 0; round < ROUNDS; round++) if (!drawIn(box, conditions, shape)) return undefined;
+  return { box, conditions, shape };
 }
 
 /** Draws the box in by the conditions and the shape; false when nothing is left. */

@@ -8,6 +8,12 @@ import { roundingStep } from './conditions.ts';
  */
 export function guarded(escape: HalfSpace, photo: Size, isTurned: boolean, deeper: number): HalfSpace {
   const { left, top, right, bottom } = escape;
+  return { left, top, right, bottom, atMost: guardedBound(escape, photo, isTurned, deeper) };
+}
+
+/** The bound of the guarded escape: never greater for a greater `deeper`. */
+export function guardedBound(escape: HalfSpace, photo: Size, isTurned: boolean, deeper: number): number {
+  const { left, top, right, bottom } = escape;
   const largest = Math.max(Math.abs(left), Math.abs(top), Math.abs(right), Math.abs(bottom));
   // What rounding inward can add to the left side.
   const x = Math.max(0, left) + Math.max(0, -right);
@@ -15,7 +21,7 @@ export function guarded(escape: HalfSpace, photo: Size, isTurned: boolean, deepe
   const rounding = x * roundingStep(photo.width) + y * roundingStep(photo.height);
   const bound = escape.atMost - deeper * largest - rounding;
   const least = isTurned ? -Infinity : boundAtPhotoEdge(escape, photo);
-  return { left, top, right, bottom, atMost: Math.max(bound, least) };
+  return Math.max(bound, least);
 }
 
 /** The least that an escape of one edge, outward, can be asked: the photo's own edge, if that meets the rule. */

@@ -6,7 +6,7 @@ import { whyNoCrop } from './reasons.ts';
 
 export type { SearchOptions } from './options.ts';
 export type { Broken, SearchAnswer } from './nearest.ts';
-export { nearestCrop } from './nearest.ts';
+export { nearestCrop, NearestSearch } from './nearest.ts';
 export type { Rung } from './ladder.ts';
 export { ladder } from './ladder.ts';
 export type { Carried } from './carry.ts';

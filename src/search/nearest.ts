@@ -11,7 +11,7 @@ import { solve, type Solution } from './branch.ts';
 import { conditionsOf, roundingStep } from './conditions.ts';
 import type { SearchOptions } from './options.ts';
 import type { Problem } from './problem.ts';
-import { askedOf, costOf, isByConstruction, isHard, problemFrom, weightOf } from './problem.ts';
+import { askedOf, costOf, isByConstruction, isHard, problemFrom, Problems, weightOf } from './problem.ts';
 import { reasonFor } from './reasons.ts';
 
 /** A limit that the found crop does not meet, and why no better one does. */
@@ -124,16 +124,16 @@ export class NearestSearch {
   /** Of the searches at all depths that break least, as the rules see it, the deepest. */
   private deepestOfLeast(view: Scene, asked: readonly ActiveLimit[], options: SearchOptions): Candidate | undefined {
     const { maximumNodes } = options;
-    const problemAt = (depth: number) => problemFrom(view, asked, options, depth);
+    const problems = new Problems(view, asked, options);
     const candidate = ({ edges, bounded }: Solution) => this.candidateAt(edges, bounded, options);
 
     // What breaks, and costs, without keeping deeper is the least that can.
-    const shallowest = solve(problemAt(0), { maximumNodes });
+    const shallowest = solve(problems.at(0), { maximumNodes });
     if (!shallowest) return undefined;
     const shallow = candidate(shallowest);
     const before = { weight: shallowest.weight, cost: shallowest.cost + WORTH };
     for (const depth of DEPTHS) {
-      const deeper = solve(problemAt(depth), { maximumNodes, before });
+      const deeper = solve(problems.at(depth), { maximumNodes, before });
       const deep = deeper && candidate(deeper);
       if (deep && deep.weight <= shallow.weight) return deep;
     }

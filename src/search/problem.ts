@@ -9,9 +9,11 @@ import type { ActiveLimit } from '../rules/active-limit.ts';
 import { activeLimits } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { POSSIBLE_SHARE, WEIGHT } from '../rules/weights.ts';
+import { alwaysMeets } from './box.ts';
+import { reachOf } from './compiled.ts';
 import type { Condition } from './conditions.ts';
 import { conditionsOf, roundingStep } from './conditions.ts';
-import { guarded } from './guard.ts';
+import { guarded, guardedBound } from './guard.ts';
 import type { SearchOptions } from './options.ts';
 import type { Wish } from './wishes.ts';
 import { wishesOf } from './wishes.ts';
@@ -61,27 +63,53 @@ export function problemFrom(
   options: SearchOptions,
   depth: number,
 ): Problem {
-  const { photo } = scene;
-  const isTurned = scene.degrees !== 0;
-  const clauses = photoEdgeClauses(scene);
-  const hints: ActiveLimit[] = [];
-  for (const source of asked) {
-    const { escapes, deeper } = source.limit;
-    if (!isHard(source)) hints.push(source);
-    else {
-      const deep = escapes.map((escape) => guarded(escape, photo, isTurned, depth * deeper));
+  return new Problems(scene, asked, options).at(depth);
+}
+
+/** The greatest depth of a search. */
+const DEEPEST = 1;
+
+/** The problems of one search at several depths: what they share is made once. */
+export class Problems {
+  private readonly scene: Scene;
+  private readonly hard: readonly ActiveLimit[];
+  private readonly shared: Omit<Problem, 'clauses'>;
+
+  constructor(scene: Scene, asked: readonly ActiveLimit[], options: SearchOptions) {
+    const { photo, crop, shape } = scene;
+    const hints = asked.filter((active) => !isHard(active));
+    this.scene = scene;
+    this.shared = {
+      photo,
+      diagonal: diagonalOf(photo),
+      present: crop,
+      shape,
+      conditions: conditionsOf(scene, options),
+      wishes: wishesOf(scene, hints),
+    };
+    this.hard = this.openOnes(asked.filter(isHard));
+  }
+
+  at(depth: number): Problem {
+    const { photo, degrees } = this.scene;
+    const clauses = photoEdgeClauses(this.scene);
+    for (const source of this.hard) {
+      const { escapes, deeper } = source.limit;
+      const deep = escapes.map((escape) => guarded(escape, photo, degrees !== 0, depth * deeper));
       clauses.push({ escapes: deep, weight: weightOf(source), source });
     }
+    return { ...this.shared, clauses };
   }
-  return {
-    photo,
-    diagonal: diagonalOf(photo),
-    present: scene.crop,
-    shape: scene.shape,
-    conditions: conditionsOf(scene, options),
-    clauses,
-    wishes: wishesOf(scene, hints),
-  };
+
+  /** Without those that every crop meets, at any depth: most places on a body are far from where an edge can be. */
+  private openOnes(hard: readonly ActiveLimit[]): readonly ActiveLimit[] {
+    const { photo, degrees } = this.scene;
+    const reach = hard.length > 0 ? reachOf(this.shared) : undefined;
+    if (!reach) return hard;
+    const isMet = (escape: HalfSpace, deeper: number): boolean =>
+      alwaysMeets(reach.box, escape, guardedBound(escape, photo, degrees !== 0, DEEPEST * deeper));
+    return hard.filter(({ limit }) => !limit.escapes.some((escape) => isMet(escape, limit.deeper)));
+  }
 }
 
 /** The limits that a search takes note of: those that the frame does not allow to break. */

@@ -37,52 +37,69 @@ export interface FrameInput {
 
 const ABSENT: PhotoState = { kind: 'absent' };
 
-/** What is wrong with one frame: a pure function of what it is given. */
-export function checkFrame(context: CheckContext, { frame, problems, measured, state }: FrameInput): FrameCheck {
-  const files = new FileFindings(context);
+/** What is wrong with one frame and with the crops that outputs have of it: a pure function of what it is given. */
+export function checkFrame(context: CheckContext, input: FrameInput): FrameCheck {
+  const { frame, measured, state } = input;
   const size = measured?.size ?? (state && 'size' in state ? state.size : undefined);
-  const scene = size && canBeJudged(frame) && sceneOfFrame(context, frame, size, measured?.people ?? [], measured);
-  const found = [
-    ...problems.flatMap((problem) => files.ofProblem(problem)),
-    ...files.ofFrame(frame, state ?? ABSENT, measured),
-    ...(scene ? cropFindings(context.configuration.crops, frame, scene) : []),
-  ].map((finding) => withAllowance(frame, finding));
-  const all = measured && scene ? [...found, ...files.ofAllowances(frame, found)] : found;
+  const isJudged = size !== undefined && canBeJudged(frame);
+  const scene = isJudged ? sceneOfFrame(context, frame, size, measured?.people ?? [], measured) : undefined;
+  const main = mainFindings(context, input, scene);
   return {
     frame,
     crop: cropOf(frame, size),
     straighten: degreesOf(frame),
-    ...(scene && scene.length && { length: scene.length, lengthFrom: scene.askedLength ? 'asked' : 'found' }),
-    findings: frame.final?.value === true ? all.map(asHint) : all,
+    ...(scene?.length && { length: scene.length, lengthFrom: scene.askedLength ? 'asked' : 'found' }),
+    findings: scene && context.outputs.length > 0 ? withOutputs(context, frame, scene, main) : main,
   };
 }
 
-/**
- * The same with what is found about the crops that outputs have of the frame. Apart from `checkFrame`, because each of
- * these crops may have to be searched for.
- */
-export function withOutputs(
+/** What is found about the frame's files and its main crop. */
+function mainFindings(
   context: CheckContext,
-  { frame, measured, state }: FrameInput,
-  check: FrameCheck,
-): FrameCheck {
-  const size = measured?.size ?? (state && 'size' in state ? state.size : undefined);
-  if (context.outputs.length === 0 || !size || !canBeJudged(frame)) return check;
-  const scene = sceneOfFrame(context, frame, size, measured?.people ?? []);
-  const found = outputFindings(context.outputs, context.configuration.crops, frame, scene, check.findings)
-    .map((finding) => withAllowance(frame, finding))
-    .map((finding) => (frame.final?.value === true ? asHint(finding) : finding));
-  if (found.length === 0) return check;
+  { frame, problems, measured, state }: FrameInput,
+  scene: Scene | undefined,
+): readonly LocatedFinding[] {
+  const files = new FileFindings(context);
+  const found = [
+    ...problems.flatMap((problem) => files.ofProblem(problem)),
+    ...files.ofFrame(frame, state ?? ABSENT, measured),
+    ...(scene ? cropFindings(context.configuration.crops, frame, scene) : []),
+  ];
+  const told = asFrameTakesIt(frame, found);
+  return measured && scene ? [...told, ...files.ofAllowances(frame, found)] : told;
+}
+
+/** The same with what is found about the crops that outputs have of the frame. */
+function withOutputs(
+  context: CheckContext,
+  frame: Frame,
+  scene: Scene,
+  main: readonly LocatedFinding[],
+): readonly LocatedFinding[] {
+  // Lines are the photo's own, and the main crop is told of them.
+  const withoutLines = { ...scene, tilt: undefined, horizon: undefined };
+  const crops = context.configuration.crops;
+  const found = asFrameTakesIt(frame, outputFindings(context.outputs, crops, frame, withoutLines, main));
+  if (found.length === 0) return main;
   const isNeeded = ({ rule, range }: LocatedFinding): boolean =>
     rule === 'unused-allow' &&
     [...frame.allow].some(
       ([key, allowance]) => allowance.key.start === range.start && found.some((finding) => isCoveredBy(key, finding)),
     );
-  return { ...check, findings: [...check.findings.filter((finding) => !isNeeded(finding)), ...found] };
+  return [...main.filter((finding) => !isNeeded(finding)), ...found];
 }
 
 function cropFindings(configuration: Configuration, frame: Frame, scene: Scene): LocatedFinding[] {
   return checkScene(scene, configuration).map((finding) => ({ ...finding, range: causeInFrame(frame, finding) }));
+}
+
+/** Findings with the frame's reasons for allowing them; those of a frame that is approved as it is are hints. */
+function asFrameTakesIt(frame: Frame, findings: readonly LocatedFinding[]): LocatedFinding[] {
+  const isFinal = frame.final?.value === true;
+  return findings.map((finding) => {
+    const allowed = withAllowance(frame, finding);
+    return isFinal ? asHint(allowed) : allowed;
+  });
 }
 
 /** What is approved as it is; a file in trouble stays in trouble. */

@@ -7,7 +7,7 @@ import { Pauses } from './breathe.ts';
 import { contextOf, type CheckContext, type PhotoStates } from './check-context.ts';
 import { FileFindings } from './file-findings.ts';
 import { configurationOf, RULE_CATALOGUE } from './file-rules.ts';
-import { checkFrame, withOutputs, type FrameCheck, type FrameInput } from './frame-check.ts';
+import { checkFrame, type FrameCheck, type FrameInput } from './frame-check.ts';
 import type { LocatedFinding } from './located-finding.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { PhotosFolder } from './photos-folder.ts';
@@ -17,11 +17,8 @@ import type { Session } from './session.ts';
 /** A frame's findings, and what they came from: while that is the same, they are. */
 interface KeptCheck {
   readonly check: FrameCheck;
-  /** With what is found about outputs, once somebody has asked. */
-  full?: FrameCheck;
   /** Where the frame began; the findings' ranges are meant so. */
   readonly start: number;
-  readonly input: FrameInput;
   readonly context: CheckContext;
   readonly people: string | undefined;
   readonly state: PhotoState | undefined;
@@ -106,14 +103,14 @@ export class LiveSession {
   /** What is found about the frame at a place (0 up to `frameCount`), without fixes. */
   frameCheck(place: number): FrameCheck {
     const { frame } = this.#manifest.entryAt(place);
-    const { check, start } = this.#fullCheckOf(this.#manifest.entries[place]!);
+    const { check, start } = this.#checkOf(this.#manifest.entries[place]!);
     const findings = moved(check.findings, this.#manifest.startOf(place) - start);
     return { ...check, frame, findings };
   }
 
   /** The findings of the frame at a place, without the rest of its check. */
   frameFindings(place: number): readonly LocatedFinding[] {
-    const { check, start } = this.#fullCheckOf(this.#manifest.entries[place]!);
+    const { check, start } = this.#checkOf(this.#manifest.entries[place]!);
     return moved(check.findings, this.#manifest.startOf(place) - start);
   }
 
@@ -138,7 +135,7 @@ export class LiveSession {
       seen = this.#changes;
       for (let place = 0; place < this.frameCount && seen === this.#changes; place++) {
         if (pauses.isDue) await pauses.take();
-        if (seen === this.#changes) this.#fullCheckOf(this.#manifest.entries[place]!);
+        if (seen === this.#changes) this.#checkOf(this.#manifest.entries[place]!);
       }
     }
     const frames = this.#manifest.entries.map((_, place) => this.frameCheck(place));
@@ -158,18 +155,10 @@ export class LiveSession {
     const known = this.#kept.get(entry.content);
     const isSame = known?.context === context && known.people === people && isDeepStrictEqual(known.state, state);
     if (known && isSame) return known;
-    const input = this.#inputOf(entry);
-    const check = checkFrame(context, input);
-    const kept: KeptCheck = { check, start: entry.start, input, context, people, state };
+    const check = checkFrame(context, this.#inputOf(entry));
+    const kept: KeptCheck = { check, start: entry.start, context, people, state };
     this.#kept.set(entry.content, kept);
     return kept;
-  }
-
-  /** Crops of outputs are searched for only here: somebody waits for the answer. */
-  #fullCheckOf(entry: FrameEntry): { readonly check: FrameCheck; readonly start: number } {
-    const kept = this.#checkOf(entry);
-    kept.full ??= withOutputs(kept.context, kept.input, kept.check);
-    return { check: kept.full, start: kept.start };
   }
 
   #inputOf({ frame, problems }: FrameEntry): FrameInput {

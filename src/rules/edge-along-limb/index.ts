@@ -28,13 +28,17 @@ export const edgeAlongLimb = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'runs')} lengthwise inside the ${String(argument['limb'])} of person ` +
       `${String(argument['person'])}. Open until the whole limb is in, or come in past it.`,
   },
-  bodyLimits: (figure, settings, edges, at) =>
-    SEGMENTS.flatMap((segment) =>
-      edges.flatMap((edge) => {
-        const isLeg = segment.kind === 'thigh' || segment.kind === 'shin';
-        return alongLimit(figure, segment, edge, isLeg ? settings.leg : settings.arm, at);
-      }),
-    ),
+  bodyLimits: (figure, settings, edges, at) => {
+    const limits: Limit[] = [];
+    for (const segment of SEGMENTS) {
+      const isLeg = segment.kind === 'thigh' || segment.kind === 'shin';
+      for (const edge of edges) {
+        const limit = alongLimit(figure, segment, edge, isLeg ? settings.leg : settings.arm, at);
+        if (limit) limits.push(limit);
+      }
+    }
+    return limits;
+  },
   bodyReach: (figure, { arm, leg }) => (Math.max(arm, leg) / 100) * figure.height,
 });
 
@@ -44,39 +48,33 @@ function alongLimit(
   edge: EdgeName,
   halfWidthPercent: number,
   at: Edges | undefined,
-): Limit[] {
+): Limit | undefined {
   const a = figure.points[segment.from];
   const b = figure.points[segment.to];
-  if (!a || !b || segment.kind === 'torso') return [];
+  if (!a || !b || segment.kind === 'torso') return undefined;
   const halfWidth = (halfWidthPercent / 100) * figure.height;
   const run = Math.abs(across(edge, b) - across(edge, a));
   // Too slanted to hold the edge over half of its length, or nothing but a foreshortened stump.
-  if (run > 4 * halfWidth || Math.abs(along(edge, b) - along(edge, a)) < 2 * halfWidth) return [];
+  if (run > 4 * halfWidth || Math.abs(along(edge, b) - along(edge, a)) < 2 * halfWidth) return undefined;
   const middle = (across(edge, a) + across(edge, b)) / 2;
-  if (isClear(at, edge, middle - halfWidth, middle + halfWidth)) return [];
+  if (isClear(at, edge, middle - halfWidth, middle + halfWidth)) return undefined;
   const halfway = (along(edge, a) + along(edge, b)) / 2;
   const confidence = Math.min(a.confidence, b.confidence);
-  return [
-    {
-      message: 'along',
-      arguments: {
-        edge: edgeWords(edge),
-        limb: `${segment.side} ${NAMES[segment.kind]}`,
-        person: figure.id,
-      },
-      escapes: [
-        atMost(edge, middle - halfWidth),
-        atLeast(edge, middle + halfWidth),
-        ...outOfSpan(edge, halfway, halfway),
-        bodyOut(edge, figure),
-      ],
-      deeper: measuringError(figure, 'outline', confidence),
-      edge,
-      person: figure.id,
-      joint: segment.to,
-      possible: firmnessOf(confidence) !== 'firm',
-      measure: { of: past(edge, middle), per: pixels(figure.height) },
-      bound: halfWidthPercent,
-    },
-  ];
+  return {
+    message: 'along',
+    arguments: { edge: edgeWords(edge), limb: `${segment.side} ${NAMES[segment.kind]}`, person: figure.id },
+    escapes: [
+      atMost(edge, middle - halfWidth),
+      atLeast(edge, middle + halfWidth),
+      ...outOfSpan(edge, halfway, halfway),
+      bodyOut(edge, figure),
+    ],
+    deeper: measuringError(figure, 'outline', confidence),
+    edge,
+    person: figure.id,
+    joint: segment.to,
+    possible: firmnessOf(confidence) !== 'firm',
+    measure: { of: past(edge, middle), per: pixels(figure.height) },
+    bound: halfWidthPercent,
+  };
 }

@@ -15,18 +15,18 @@ export const EYE_LINE_SETTINGS = {
   closeUpTo: height(46, 'Lowest place of the eyes, close-up.'),
 } as const;
 
+type EyeLineSettings = SettingValues<typeof EYE_LINE_SETTINGS>;
+
+const OF_LENGTH = {
+  'full-length': undefined,
+  'three-quarter': ['threeQuarterFrom', 'threeQuarterTo'],
+  'half-length': ['halfLengthFrom', 'halfLengthTo'],
+  'head-and-shoulders': ['headAndShouldersFrom', 'headAndShouldersTo'],
+  'close-up': ['closeUpFrom', 'closeUpTo'],
+} as const satisfies Record<Length, readonly [keyof EyeLineSettings, keyof EyeLineSettings] | undefined>;
+
 /** Where the eyes belong for a length, as shares of the crop's height; undefined for full-length. */
-export function eyeRange(
-  length: Length,
-  settings: SettingValues<typeof EYE_LINE_SETTINGS>,
-): readonly [number, number] | undefined {
-  const ranges: Record<Length, readonly [number, number] | undefined> = {
-    'full-length': undefined,
-    'three-quarter': [settings.threeQuarterFrom, settings.threeQuarterTo],
-    'half-length': [settings.halfLengthFrom, settings.halfLengthTo],
-    'head-and-shoulders': [settings.headAndShouldersFrom, settings.headAndShouldersTo],
-    'close-up': [settings.closeUpFrom, settings.closeUpTo],
-  };
-  const range = ranges[length];
-  return range && [range[0] / 100, range[1] / 100];
+export function eyeRange(length: Length, settings: EyeLineSettings): readonly [number, number] | undefined {
+  const names = OF_LENGTH[length];
+  return names && [settings[names[0]] / 100, settings[names[1]] / 100];
 }

@@ -48,24 +48,32 @@ export const headroom = defineRule({
       `The upper edge cuts deep into the head of person ${String(person)}, below where a close-up may. Open to the hairline.`,
   },
   limits: (scene, settings) => {
-    const lengths = lengthsThatMayHold(scene);
     const highest = highestOf(scene.facing.length > 0 ? scene.facing : scene.counted);
-    return lengths.flatMap(({ length, otherwise }) => {
+    const bodies = scene.counted.flatMap((figure) => headOf(figure) ?? []);
+    const limits: Limit[] = [];
+    for (const { length, otherwise } of lengthsThatMayHold(scene)) {
       const [least, most] = headroomRange(length, settings);
-      const limits: Limit[] = [];
-      for (const figure of scene.counted) {
-        const { face, headTop } = figure;
-        if (!face || !headTop) continue;
-        const away = [...otherwise, ...boxOut(face.box)];
-        limits.push(...leastLimits(figure, headTop, length, least, away));
-        if (figure === highest) {
-          limits.push(mostLimit(figure, headTop, length, most, settings.smallFigure / 100, away));
-        }
+      for (const head of bodies) {
+        const away = [...otherwise, ...head.out];
+        limits.push(...leastLimits(head, length, least, away));
+        if (head.figure === highest) limits.push(mostLimit(head, length, most, settings.smallFigure / 100, away));
       }
-      return limits;
-    });
+    }
+    return limits;
   },
 });
+
+/** A head with its face, and the conditions under which a crop has nothing of the face. */
+interface Head {
+  readonly figure: Figure;
+  readonly top: MeasuredPoint;
+  readonly out: readonly HalfSpace[];
+}
+
+function headOf(figure: Figure): Head | undefined {
+  const { face, headTop } = figure;
+  return face && headTop && { figure, top: headTop, out: boxOut(face.box) };
+}
 
 function highestOf(figures: readonly Figure[]): Figure | undefined {
   return figures.reduce<Figure | undefined>((highest, figure) => {
@@ -80,8 +88,7 @@ function roomOver(headTop: MeasuredPoint): Linear {
 }
 
 function leastLimits(
-  figure: Figure,
-  headTop: MeasuredPoint,
+  { figure, top: headTop }: Head,
   length: Length,
   least: number,
   away: readonly HalfSpace[],
@@ -107,8 +114,7 @@ function leastLimits(
 }
 
 function mostLimit(
-  figure: Figure,
-  headTop: MeasuredPoint,
+  { figure, top: headTop }: Head,
   length: Length,
   most: number,
   smallFigure: number,

@@ -26,15 +26,16 @@ export const HEADROOM_SETTINGS = {
 
 type HeadroomSettings = SettingValues<typeof HEADROOM_SETTINGS>;
 
+const OF_LENGTH = {
+  'full-length': ['fullLengthLeast', 'fullLengthMost'],
+  'three-quarter': ['threeQuarterLeast', 'threeQuarterMost'],
+  'half-length': ['halfLengthLeast', 'halfLengthMost'],
+  'head-and-shoulders': ['headAndShouldersLeast', 'headAndShouldersMost'],
+  'close-up': ['closeUpLeast', 'closeUpMost'],
+} as const satisfies Record<Length, readonly [keyof HeadroomSettings, keyof HeadroomSettings]>;
+
 /** Least and most room over the head for a length, as shares of the crop's height. */
 export function headroomRange(length: Length, settings: HeadroomSettings): readonly [number, number] {
-  const ranges: Record<Length, readonly [number, number]> = {
-    'full-length': [settings.fullLengthLeast, settings.fullLengthMost],
-    'three-quarter': [settings.threeQuarterLeast, settings.threeQuarterMost],
-    'half-length': [settings.halfLengthLeast, settings.halfLengthMost],
-    'head-and-shoulders': [settings.headAndShouldersLeast, settings.headAndShouldersMost],
-    'close-up': [settings.closeUpLeast, settings.closeUpMost],
-  };
-  const [least, most] = ranges[length];
-  return [least / 100, most / 100];
+  const [least, most] = OF_LENGTH[length];
+  return [settings[least] / 100, settings[most] / 100];
 }

@@ -37,14 +37,14 @@ export const jointCut = defineRule({
   },
   bodyLimits: (figure, settings, edges, at) => {
     const parts = partsOf(figure, settings);
-    return edges.flatMap((edge) => {
+    const limits: Limit[] = [];
+    for (const edge of edges) {
       const out = bodyOut(edge, figure);
-      return [
-        ...figure.joints.flatMap((joint) => bandLimit(figure, edge, joint, settings.band, out, at)),
-        ...parts.flatMap((part) => crossingLimits(figure, edge, part, out, at)),
-        ...neckLimit(figure, edge, out),
-      ];
-    });
+      for (const joint of figure.joints) addBandLimit(limits, figure, edge, joint, settings.band, out, at);
+      for (const part of parts) addCrossingLimits(limits, figure, edge, part, out, at);
+      addNeckLimit(limits, figure, edge, out, at);
+    }
+    return limits;
   },
   bodyReach: ({ joints }, { band }) => joints.reduce((reach, { limb }) => Math.max(reach, (band / 100) * limb), 0),
 });
@@ -55,17 +55,18 @@ function where(edge: EdgeName, value: number): string {
 }
 
 /** No edge nearer to a joint than a share of the longest limb that ends there. */
-function bandLimit(
+function addBandLimit(
+  limits: Limit[],
   figure: Figure,
   edge: EdgeName,
   { joint, place, limb }: FoundJoint,
   bandPercent: number,
   out: HalfSpace,
   at: Edges | undefined,
-): Limit[] {
+): void {
   const band = (bandPercent / 100) * limb;
   const middle = across(edge, place);
-  if (isClear(at, edge, middle - band, middle + band)) return [];
+  if (isClear(at, edge, middle - band, middle + band)) return;
   const position = along(edge, place);
   const [start, end] = spanEdges(edge);
   const escapes = [
@@ -75,7 +76,7 @@ function bandLimit(
     atMost(end, position),
     out,
   ];
-  return [limitOf(figure, edge, joint, middle, limb, place.confidence, escapes, bandPercent)];
+  limits.push(limitOf(figure, edge, joint, middle, limb, place.confidence, escapes, bandPercent));
 }
 
 /** A part of the body that was found whole, and the shares of it between which a cut is fine. */
@@ -89,64 +90,70 @@ interface FoundPart {
 }
 
 function partsOf(figure: Figure, settings: JointCutSettings): FoundPart[] {
-  return SEGMENTS.flatMap((segment) => {
+  const parts: FoundPart[] = [];
+  for (const segment of SEGMENTS) {
     const from = figure.points[segment.from];
     const to = figure.points[segment.to];
-    if (!from || !to) return [];
+    if (!from || !to) continue;
     const [fineFrom, fineTo] = fineRange(segment.kind, settings);
-    return [{ segment, from, to, length: distance(from, to), fineFrom, fineTo }];
-  });
+    parts.push({ segment, from, to, length: distance(from, to), fineFrom, fineTo });
+  }
+  return parts;
 }
 
 /** No edge through a part of the body outside the range where a cut is fine. */
-function crossingLimits(
+function addCrossingLimits(
+  limits: Limit[],
   figure: Figure,
   edge: EdgeName,
-  part: FoundPart,
+  { segment, from, to, length, fineFrom, fineTo }: FoundPart,
   out: HalfSpace,
   at: Edges | undefined,
-): Limit[] {
-  const { segment, from, to, length, fineFrom, fineTo } = part;
-  if (isVertical(edge) && segment.kind === 'torso') return [];
+): void {
+  if (isVertical(edge) && segment.kind === 'torso') return;
+  const escapesBetween = crossing(edge, from, to, out, at);
   const confidence = Math.min(from.confidence, to.confidence);
-  const limits: Limit[] = [];
   const add = (joint: BodyPoint, start: number, end: number, place: Point) => {
-    const escapes = crossing(edge, from, to, start, end, out, at);
+    const escapes = escapesBetween(start, end);
     if (escapes) limits.push(limitOf(figure, edge, joint, across(edge, place), length, confidence, escapes, undefined));
   };
   // A shoulder cut from the side is how a tight portrait looks; from above or below it is not.
   if (!isVertical(edge) || segment.kind !== 'upper-arm') add(segment.from, 0, fineFrom, from);
   add(segment.to, fineTo, 1, to);
-  return limits;
 }
 
-/** The escapes of an edge that crosses the line from `a` to `b` between the shares `start` and `end` of it. */
+/** The escapes of an edge that crosses the line from `a` to `b`, between two shares of it. */
 function crossing(
   edge: EdgeName,
   a: Point,
   b: Point,
-  start: number,
-  end: number,
   out: HalfSpace,
-  at?: Edges,
-): HalfSpace[] | undefined {
+  at: Edges | undefined,
+): (start: number, end: number) => HalfSpace[] | undefined {
   const run = across(edge, b) - across(edge, a);
-  // A part that lies along the edge is not crossed; the band around its joints and edge-along-limb see to it.
-  if (Math.abs(run) < 1) return undefined;
-  const ends = [across(edge, a) + start * run, across(edge, a) + end * run] as const;
-  const [low, high] = [Math.min(...ends), Math.max(...ends)];
-  if (isClear(at, edge, low, high)) return undefined;
-  const slope = (along(edge, b) - along(edge, a)) / run;
+  let pastSpan: readonly [HalfSpace, HalfSpace] | undefined;
+  return (start, end) => {
+    // A part that lies along the edge is not crossed; the band around its joints and edge-along-limb see to it.
+    if (Math.abs(run) < 1) return undefined;
+    const first = across(edge, a) + start * run;
+    const last = across(edge, a) + end * run;
+    const low = Math.min(first, last);
+    const high = Math.max(first, last);
+    if (isClear(at, edge, low, high)) return undefined;
+    pastSpan ??= crossingPastSpan(edge, a, (along(edge, b) - along(edge, a)) / run);
+    return [atMost(edge, low), atLeast(edge, high), ...pastSpan, out];
+  };
+}
+
+/** An edge crosses a line through `a` of that slope before the edge's span begins, or after it ends. */
+function crossingPastSpan(edge: EdgeName, a: Point, slope: number): readonly [HalfSpace, HalfSpace] {
+  // The crossing lies along the edge line at `offset + slope · edge`.
   const offset = along(edge, a) - slope * across(edge, a);
   const scale = Math.max(1, Math.abs(slope));
   const [first, last] = spanEdges(edge);
-  // The crossing lies along the edge line at `offset + slope · edge`: before the span begins, or after it ends.
   return [
-    atMost(edge, low),
-    atLeast(edge, high),
     onTwoEdges(edge, slope / scale, first, -1 / scale, -offset / scale),
     onTwoEdges(edge, -slope / scale, last, 1 / scale, offset / scale),
-    out,
   ];
 }
 
@@ -154,16 +161,16 @@ function crossing(
 const NECK_END = 1.01;
 
 /** No upper or lower edge through the neck, from the chin to the shoulders. */
-function neckLimit(figure: Figure, edge: EdgeName, out: HalfSpace): Limit[] {
+function addNeckLimit(limits: Limit[], figure: Figure, edge: EdgeName, out: HalfSpace, at: Edges | undefined): void {
   const { left_shoulder: left, right_shoulder: right } = figure.points;
-  if (isVertical(edge) || !figure.face || !left || !right) return [];
+  if (isVertical(edge) || !figure.face || !left || !right) return;
   const shoulders = middleOf(left, right);
   const { chin } = figure.face;
-  const escapes = crossing(edge, chin, shoulders, 0, NECK_END, out);
-  if (!escapes) return [];
+  const escapes = crossing(edge, chin, shoulders, out, at)(0, NECK_END);
+  if (!escapes) return;
   const confidence = Math.min(left.confidence, right.confidence, figure.face.confidence);
   const middle = (chin.y + shoulders.y) / 2;
-  return [limitOf(figure, edge, 'neck', middle, distance(chin, shoulders), confidence, escapes, undefined)];
+  limits.push(limitOf(figure, edge, 'neck', middle, distance(chin, shoulders), confidence, escapes, undefined));
 }
 
 const NO_ARGUMENTS = {};

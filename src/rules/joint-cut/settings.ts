@@ -28,13 +28,16 @@ export type JointCutSettings = SettingValues<typeof JOINT_CUT_SETTINGS>;
 
 /** The share of a part (0 to 1 from its upper joint) between which a cut is fine. */
 export function fineRange(kind: SegmentKind, settings: JointCutSettings): readonly [number, number] {
-  const ranges: Record<SegmentKind, readonly [number, number]> = {
-    torso: [settings.torsoFrom, settings.torsoTo],
-    thigh: [settings.thighFrom, settings.thighTo],
-    shin: [settings.shinFrom, settings.shinTo],
-    'upper-arm': [settings.upperArmFrom, settings.upperArmTo],
-    forearm: [settings.forearmFrom, settings.forearmTo],
-  };
-  const [from, to] = ranges[kind];
-  return [from / 100, to / 100];
+  switch (kind) {
+    case 'torso':
+      return [settings.torsoFrom / 100, settings.torsoTo / 100];
+    case 'thigh':
+      return [settings.thighFrom / 100, settings.thighTo / 100];
+    case 'shin':
+      return [settings.shinFrom / 100, settings.shinTo / 100];
+    case 'upper-arm':
+      return [settings.upperArmFrom / 100, settings.upperArmTo / 100];
+    case 'forearm':
+      return [settings.forearmFrom / 100, settings.forearmTo / 100];
+  }
 }

@@ -17,7 +17,7 @@ import { checkScene } from '../../rules/report.ts';
 import type { Scene } from '../../rules/scene.ts';
 import { withCrop } from '../../rules/scene.ts';
 import { sizeOfOutput } from './output-size.ts';
-import { nearestCrop, reasonWithoutCrop, type SearchOptions } from '../../search/index.ts';
+import { NearestSearch, reasonWithoutCrop } from '../../search/index.ts';
 
 /** How one output cuts one frame. */
 export interface OutputCrop {
@@ -101,10 +101,13 @@ function foundCrop(
 ): OutputCrop | { readonly reason: string } {
   const length = scene.tallest && foundLength(scene.tallest, scene.crop);
   const closer = length && tighterThan(length);
+  const search = new NearestSearch(scene, configuration);
   let least: OutputCrop | undefined;
   for (const tightest of closer ? [length, closer] : [length]) {
-    const found = searched(scene, configuration, { allow, ...(tightest && { tightest }) });
-    if (found && pressing(found.scene, configuration, allow).length === 0) return found;
+    const answer = search.answer({ allow, only: isNotOfPixels, ...(tightest && { tightest }) });
+    if (!answer) continue;
+    const found: OutputCrop = { crop: answer.crop, from: 'found', scene: withCrop(scene, answer.edges) };
+    if (pressing(found.scene, configuration, allow).length === 0) return found;
     least ??= found;
   }
   if (least) return least;
@@ -112,10 +115,8 @@ function foundCrop(
   return { reason: reason ?? 'every crop of this shape comes more than one length closer' };
 }
 
-function searched(scene: Scene, configuration: Configuration, options: SearchOptions): OutputCrop | undefined {
-  const only = ({ rule }: ActiveLimit): boolean => rule !== printResolution;
-  const answer = nearestCrop(scene, configuration, { ...options, only });
-  return answer && { crop: answer.crop, from: 'found', scene: withCrop(scene, answer.edges) };
+function isNotOfPixels({ rule }: ActiveLimit): boolean {
+  return rule !== printResolution;
 }
 
 function isPressingFinding({ severity }: Finding): boolean {
