@@ -110,7 +110,8 @@ describe('render never writes', () => {
     const other = await session();
     const [proofs, home] = [join(other.folder, 'session/proofs'), join(other.folder, 'session')];
     const refused = await selvedge('render', one.manifest, '--to', proofs);
-    expect(refused).toMatchObject({ code: 2, err: expect.stringContaining(`has the photos of another session (${join(home, 'crops.yaml')})`) }); // prettier-ignore
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain(`has the photos of another session (${join(home, 'crops.yaml')})`);
     expect(readdirSync(proofs)).toEqual(['a.jpg', 'b.jpg']);
     expect((await selvedge('render', one.manifest, '--to', join(home, 'delivered'))).code).toBe(0);
     expect((await selvedge('init', '--finished', join(home, 'delivered'))).code).toBe(0);
