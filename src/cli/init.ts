@@ -1,3 +1,4 @@
+import { leftOutLines } from '../report/init.ts';
 import { printable } from '../report/printable.ts';
 import { count } from '../report/text.ts';
 import { initSession, type InitReport } from '../session/init.ts';
@@ -31,22 +32,9 @@ export const initCommand: AddCommand = (program, streams, done) => {
 };
 
 function describe(report: InitReport): string {
-  const leftOut = [
-    report.rawBesidePicture > 0 &&
-      `${count(report.rawBesidePicture, 'raw file')} beside a picture of the same name (counted once)`,
-    report.ratedLower > 0 && `${count(report.ratedLower, 'picture')} with fewer stars`,
-    report.unrated > 0 && `${count(report.unrated, 'picture')} without a rating`,
-    report.unnameable.length > 0 &&
-      `${count(report.unnameable.length, 'picture')} with a backslash or a control character in the name`,
-    report.links.outside > 0 && `${count(report.links.outside, 'link')} to files outside the folder (never read)`,
-    report.links.inside > 0 && `${count(report.links.inside, 'link')} to files inside the folder (counted once)`,
-    report.links.folder > 0 && `${count(report.links.folder, 'link')} to folders (not followed)`,
-    report.links.nowhere > 0 &&
-      `${count(report.links.nowhere, 'link')} that lead${report.links.nowhere === 1 ? 's' : ''} nowhere`,
-  ].filter((line) => line !== false);
   return [
     `${printable(report.path)}: ${count(report.pictures.length, 'frame')}`,
-    ...leftOut.map((line) => `left out: ${line}`),
+    ...leftOutLines(report).map((line) => `left out: ${line}`),
     'say in it what you want (aspect, length, subjects, compose, allow, note, final …): selvedge init --help lists all',
     `next: selvedge measure ${printable(shellPath(report.path))}`,
     '',

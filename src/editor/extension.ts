@@ -14,6 +14,7 @@ import type { LateView } from './late-view.ts';
 import { createLog } from './log.ts';
 import { offerMat } from './mat-commands.ts';
 import { measurePeople } from './measure.ts';
+import { beginSessions } from './new-session.ts';
 import { OpenManifests } from './open-manifests.ts';
 import { offerSheet } from './open-sheets.ts';
 import { linkPhotos } from './photo-links.ts';
@@ -50,6 +51,7 @@ export function activate(context: ExtensionContext, sessions: LateView<SessionNo
     goToFrames(manifests, log),
     ...showNotes(manifests),
     ...reviewChanges({ manifests, room, log, extensionFolder: context.extensionUri }),
+    beginSessions(room, log),
     measurePeople(manifests, room, log),
     checkSaves(log),
     showHovers(manifests, room, log),

@@ -1,5 +1,6 @@
 import { LENGTHS } from './manifest.ts';
 import { ASPECT, COMPOSE, CROP, EXAMPLE_CROP, IDENTIFIER, keys } from './schema-crop.ts';
+import { matches } from './scalars.ts';
 import type { MapSchema } from './schema-kinds.ts';
 
 /** Relative, with `/` between folders, and no way out of the folder. */
@@ -119,6 +120,11 @@ export const FRAME: MapSchema = {
     },
   }),
 };
+
+/** Whether a manifest can name a photo so. */
+export function isPhotoName(name: string): boolean {
+  return matches(name, PHOTO_NAME);
+}
 
 /** The keys of one entry of `frames`, in the order in which they are written. */
 export const FRAME_KEYS: readonly string[] = [...FRAME.keys.keys()];

@@ -1,5 +1,5 @@
 import { readdir, realpath, stat } from 'node:fs/promises';
-import { join, relative, resolve, sep } from 'node:path';
+import { join } from 'node:path';
 import { isInside } from './photos-folder.ts';
 
 /** What lies under a folder; names with `/` between folders. */
@@ -7,24 +7,38 @@ export interface FolderFiles {
   /** In the order of a contact sheet (2 before 10). */
   readonly files: readonly string[];
   readonly links: readonly string[];
+  /** Folders in it that cannot be looked into. */
+  readonly closedFolders: readonly string[];
 }
 
 /**
- * All names under a folder but hidden ones; links are listed and not followed.
- * @throws whatever the file system says of the folder
+ * All names under a folder but hidden ones; links are listed and not followed, and a folder below that cannot be read
+ * does not keep the others from being.
+ * @throws whatever the file system says of the folder itself
  */
 export async function filesUnder(folder: string): Promise<FolderFiles> {
-  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
-  const root = resolve(folder);
+  const files: string[] = [];
+  const links: string[] = [];
+  const closedFolders: string[] = [];
+  const waiting = [{ prefix: '', entries: await readdir(folder, { withFileTypes: true }) }];
+  for (let next = waiting.pop(); next; next = waiting.pop()) {
+    for (const entry of next.entries.filter(({ name }) => !name.startsWith('.'))) {
+      const name = `${next.prefix}${entry.name}`;
+      if (entry.isFile()) files.push(name);
+      else if (entry.isSymbolicLink()) links.push(name);
+      else if (entry.isDirectory()) {
+        const entries = await readdir(join(folder, name), { withFileTypes: true }).catch(() => undefined);
+        if (entries) waiting.push({ prefix: `${name}/`, entries });
+        else closedFolders.push(name);
+      }
+    }
+  }
+  return { files: inSheetOrder(files), links: inSheetOrder(links), closedFolders: inSheetOrder(closedFolders) };
+}
+
+function inSheetOrder(names: readonly string[]): string[] {
   const collator = new Intl.Collator('en', { numeric: true });
-  const named = entries
-    .map((entry) => ({ entry, name: relative(root, resolve(entry.parentPath, entry.name)).split(sep).join('/') }))
-    .filter(({ name }) => !name.split('/').some((part) => part.startsWith('.')))
-    .sort((first, second) => collator.compare(first.name, second.name) || (first.name < second.name ? -1 : 1));
-  return {
-    files: named.filter(({ entry }) => entry.isFile()).map(({ name }) => name),
-    links: named.filter(({ entry }) => entry.isSymbolicLink()).map(({ name }) => name),
-  };
+  return [...names].sort((first, second) => collator.compare(first, second) || (first < second ? -1 : 1));
 }
 
 export type LinkTarget = 'inside' | 'outside' | 'folder' | 'nowhere';

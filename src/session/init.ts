@@ -1,12 +1,15 @@
 import { existsSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { WHOLE_PHOTO } from '../geometry/shapes.ts';
+import { INPUT_LIMITS } from '../input-limits.ts';
+import { isPhotoName } from '../manifest/schema-frame.ts';
 import { writeManifest } from '../manifest/write.ts';
 import { choosePictures, isPictureName } from '../photos/file-names.ts';
 import { readRating } from '../photos/rating.ts';
 import { MANIFEST_NAME } from './find-manifest.ts';
 import { filesUnder, targetOfLink, type FolderFiles, type LinkTarget } from './folder-files.ts';
 import { inParallel } from './in-parallel.ts';
+import { renderedUnder } from './outputs/rendered-under.ts';
 import { causeOf, SessionError } from './session-error.ts';
 import { writeTextFile } from './text-file.ts';
 
@@ -27,8 +30,12 @@ export interface InitReport {
   readonly ratedLower: number;
   /** Left out because a rating was asked for and they have none. */
   readonly unrated: number;
-  /** Left out because a manifest cannot name them (control characters, backslashes). */
+  /** Left out because a manifest cannot name them: control characters, backslashes, no UTF-8. */
   readonly unnameable: readonly string[];
+  /** Written by `render`, into folders below this one. */
+  readonly rendered: readonly string[];
+  /** Folders below that cannot be looked into. */
+  readonly closedFolders: readonly string[];
   /** Links that were left out, by where they lead. */
   readonly links: LinkCounts;
 }
@@ -37,8 +44,6 @@ export type LinkCounts = Readonly<Record<LinkTarget, number>>;
 
 const RATINGS_AT_ONCE = 8;
 const LINKS_AT_ONCE = 8;
-/** What a manifest cannot name; the schema's own pattern for photos. */
-const UNNAMEABLE = /[\\\u0000-\u001f\u007f]/;
 
 /**
  * Writes a manifest with one frame per picture into a folder. The pictures are only read.
@@ -48,24 +53,58 @@ export async function initSession(folder: string, options: InitOptions = {}): Pr
   const path = join(folder, MANIFEST_NAME);
   if (existsSync(path))
     throw new SessionError(`${path} is there already and stays as it is. Move it away to begin anew.`);
-  const { files, links } = await namesIn(folder);
+  const { files, links, closedFolders } = await namesIn(folder);
   const found = choosePictures(files);
   const linked = await countLinks(folder, links);
-  if (found.pictures.length === 0) {
-    const others = linked.outside + linked.folder;
-    const hint = others === 0 ? '' : ` Links are not followed (${others} here): put the pictures themselves into it.`;
-    throw new SessionError(`${folder} has no pictures (JPEG, PNG, TIFF, WebP, AVIF, HEIF or camera raw files).${hint}`);
-  }
-  const unnameable = found.pictures.filter((name) => UNNAMEABLE.test(name));
-  const named = found.pictures.filter((name) => !UNNAMEABLE.test(name));
-  const rated = await rateAll(folder, named, options.minRating);
-  if (rated.pictures.length === 0) {
-    throw new SessionError(`No picture in ${folder} has ${options.minRating ?? 1} stars or more; nothing was written.`);
-  }
+  const rendered = await renderedUnder(folder, found.pictures);
+  const pictures = found.pictures.filter((name) => !rendered.has(name));
+  if (pictures.length === 0)
+    throw new SessionError(`${folder} has no pictures${noPicturesHint(linked, rendered.size)}`);
+  const named = new Set(pictures.filter((name) => canBeNamed(folder, name)));
+  const unnameable = pictures.filter((name) => !named.has(name));
+  const rated = await rateAll(folder, [...named], options.minRating);
+  refuseCount(folder, rated.pictures.length, options);
   // A finished picture is looked at as it is: written out, so that a later fix shows as a change of numbers.
   const frames = rated.pictures.map((photo) => ({ photo, ...(options.finished === true && { crop: WHOLE_PHOTO }) }));
   await writeTextFile(path, writeManifest({ session: basename(resolve(folder)), aspect: 'original', frames }));
-  return { path, ...rated, rawBesidePicture: found.rawBesidePicture.length, unnameable, links: linked };
+  return {
+    path,
+    ...rated,
+    rawBesidePicture: found.rawBesidePicture.length,
+    unnameable,
+    rendered: [...rendered],
+    closedFolders,
+    links: linked,
+  };
+}
+
+/** Bytes that are no UTF-8 come from the file system as U+FFFD, and a file of such a name is not there. */
+function canBeNamed(folder: string, name: string): boolean {
+  return isPhotoName(name) && (!name.includes('\ufffd') || existsSync(join(folder, name)));
+}
+
+function noPicturesHint(linked: LinkCounts, rendered: number): string {
+  const others = linked.outside + linked.folder;
+  const hints = [
+    others > 0 && `Links are not followed (${others} here): put the pictures themselves into it.`,
+    rendered > 0 &&
+      `What render wrote is left out (${rendered} here): to begin with these pictures, name their folder.`,
+  ].filter((hint) => hint !== false);
+  return [' (JPEG, PNG, TIFF, WebP, AVIF, HEIF or camera raw files).', ...hints].join(' ');
+}
+
+function refuseCount(folder: string, count: number, { minRating }: InitOptions): void {
+  const { most } = INPUT_LIMITS.manifestFrames;
+  if (count === 0 && minRating === undefined) {
+    throw new SessionError(`No picture in ${folder} has a name that a manifest can carry; nothing was written.`);
+  }
+  if (count === 0)
+    throw new SessionError(`No picture in ${folder} has ${minRating} stars or more; nothing was written.`);
+  if (count > most) {
+    throw new SessionError(
+      `${folder} has ${count} pictures, and ${most} frames are the most in a manifest. Begin a session in each folder below; nothing was written.`,
+    );
+  }
 }
 
 async function namesIn(folder: string): Promise<FolderFiles> {

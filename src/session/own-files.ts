@@ -1,6 +1,7 @@
 import { open, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { makeFolder } from './make-folder.ts';
+import { manifestWithPhotosIn } from './photos-of-others.ts';
 import { isInside, type PhotosFolder } from './photos-folder.ts';
 import { realPlace } from './real-place.ts';
 import { causeOf, SessionError } from './session-error.ts';
@@ -18,7 +19,7 @@ const HEAD_BYTES = 4096;
 /**
  * Makes sure, before long work, that files can be written into a folder; makes the folder.
  * @returns the folder's whole path
- * @throws SessionError when it is the photos folder or lies in it, cannot be written, or has files of these names that
+ * @throws SessionError when it is the photos folder or lies in it, has another session's photos, cannot be written, or has files of these names that
  * are not ours
  */
 export async function prepareFolder(folder: string, files: readonly OwnFile[], photos: PhotosFolder): Promise<string> {
@@ -28,6 +29,10 @@ export async function prepareFolder(folder: string, files: readonly OwnFile[], p
     throw new SessionError(
       `${folder} is the photos folder or lies in it, and nothing is ever written there. Give a folder outside ${photos.path}.`,
     );
+  }
+  const other = await manifestWithPhotosIn(await realPlace(whole));
+  if (other !== undefined) {
+    throw new SessionError(`${folder} has the photos of a session (${other}), and nothing is ever written there.`);
   }
   await makeFolder(whole).catch((error: unknown) => {
     throw new SessionError(`${folder} cannot be made: ${causeOf(error)}.`, { cause: error });

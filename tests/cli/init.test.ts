@@ -1,9 +1,11 @@
-import { readFileSync, symlinkSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import fc from 'fast-check';
 import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import { parseManifest } from '../../src/manifest/parse.ts';
 import { RULE_CATALOGUE } from '../../src/session/file-rules.ts';
+import { initSession } from '../../src/session/init.ts';
 import { writeTextFile } from '../../src/session/text-file.ts';
 import { digestsIn, folderWith, picture, selvedge } from './workspace.ts';
 
@@ -53,6 +55,71 @@ test('one frame per picture in the order of a contact sheet; raw beside a pictur
   const after = digestsIn(folder);
   delete after['crops.yaml'];
   expect(after).toEqual(before);
+});
+
+const LINUX_ONLY = process.platform === 'linux';
+
+test.runIf(LINUX_ONLY)(
+  'every file name that init lists is read back as the same name, and leads to the file',
+  async () => {
+    const odd = fc.constantFrom(' ', '  ', '#', ': ', ' #', ':', '"', "'", '\\', '\t', '\n', '\r', '\u0085', '\u2028', '\u007f', '\ufeff', '\ufffe',
+    '\ufffd', '\u202e', '\u001b', '-', '- ', '?', '*', '&', '!', '%', '@', '`', '{', '}', '[', ',', '|', '>', '~', '=', '<<', 'C:', 'é', 'e\u0301', '😀'); // prettier-ignore
+    const name = fc
+      .array(fc.oneof(odd, fc.string({ unit: 'binary', maxLength: 4 }), fc.constantFrom('a', '1', 'null', '..')), {
+        minLength: 1,
+        maxLength: 6,
+      })
+      .map((parts) => parts.join('').replace(/[/\0]|\p{Cs}/gu, ''))
+      .filter((stem) => stem !== '' && !stem.startsWith('.') && Buffer.byteLength(stem) < 200);
+    await fc.assert(
+      fc.asyncProperty(fc.uniqueArray(name, { minLength: 1, maxLength: 40 }), async (stems) => {
+        const names = stems.map((stem) => `${stem}.jpg`);
+        const folder = folderWith(Object.fromEntries([...names, 'plain.jpg'].map((each) => [each, 'x'])));
+        const { pictures, unnameable } = await initSession(folder);
+        expect([...pictures, ...unnameable].sort()).toEqual([...names, 'plain.jpg'].sort());
+        const { photos } = written(folder);
+        expect(photos).toEqual(pictures);
+        expect(photos.filter((photo) => !existsSync(join(folder, photo)))).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
+  },
+);
+
+test.runIf(LINUX_ONLY)('names that are no UTF-8 are left out and said; the folder beside them is read', async () => {
+  const folder = folderWith({ 'a.jpg': 'x', 'b/c.jpg': 'x', 'real \ufffd.jpg': 'x' });
+  const bytes = (text: string, byte: number): Buffer => Buffer.concat([Buffer.from(`${folder}/${text}`), Buffer.from([byte])]); // prettier-ignore
+  writeFileSync(Buffer.concat([bytes('broken', 0xff), Buffer.from('.jpg')]), 'x');
+  mkdirSync(bytes('folder', 0xfe));
+  writeFileSync(Buffer.concat([bytes('folder', 0xfe), Buffer.from('/in.jpg')]), 'x');
+  const { code, out } = await selvedge('init', folder);
+  expect(code).toBe(0);
+  expect(written(folder).photos).toEqual(['a.jpg', 'b/c.jpg', 'real \ufffd.jpg']);
+  expect(out).toContain('left out: 1 picture with a name that a manifest cannot carry');
+  expect(out).toContain('left out: 1 folder that cannot be looked into');
+});
+
+test('a folder in which no name can be carried is exit 2, and says so', async () => {
+  const { code, err } = await selvedge('init', folderWith({ 'a\\b.jpg': 'x' }));
+  expect(code).toBe(2);
+  expect(err).toContain('has a name that a manifest can carry; nothing was written.');
+});
+
+test('what render wrote is left out and said, but not when its very folder is named', async () => {
+  const folder = folderWith({ 'proofs/a.jpg': await picture() });
+  writeFileSync(
+    join(folder, 'proofs', 'crops.yaml'),
+    'selvedge: 1\ndeliver:\n  web: { aspect: original, long: 40px, name: "web/{stem}" }\nframes:\n  - photo: a.jpg\n    crop: { x: 0, y: 0, w: 1, h: 1 }\n',
+  );
+  const delivered = join(folder, 'delivered');
+  expect((await selvedge('render', join(folder, 'proofs'), '--to', delivered)).out).toContain('1 file written');
+  writeFileSync(join(delivered, 'web', 'b.jpg'), await picture());
+  const { code, out } = await selvedge('init', folder);
+  expect(code).toBe(0);
+  expect(written(folder).photos).toEqual(['delivered/web/b.jpg', 'proofs/a.jpg']);
+  expect(out).toContain('left out: 1 picture that selvedge render wrote');
+  expect((await selvedge('init', '--finished', delivered)).code).toBe(0);
+  expect(written(delivered).photos).toEqual(['web/a.jpg', 'web/b.jpg']);
 });
 
 test('--finished writes each picture as it is', async () => {

@@ -129,6 +129,19 @@ describe('render never writes', () => {
     expect(readdirSync(join(folder, 'session/proofs'))).toEqual(['a.jpg', 'b.jpg']);
   });
 
+  test('among the photos of another session, whose manifest is there or above; what was rendered there before may be', async () => {
+    const one = await session();
+    const other = await session();
+    const [proofs, home] = [join(other.folder, 'session/proofs'), join(other.folder, 'session')];
+    const refused = await selvedge('render', one.manifest, '--to', proofs);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain(`has the photos of another session (${join(home, 'crops.yaml')})`);
+    expect(readdirSync(proofs)).toEqual(['a.jpg', 'b.jpg']);
+    expect((await selvedge('render', one.manifest, '--to', join(home, 'delivered'))).code).toBe(0);
+    expect((await selvedge('init', '--finished', join(home, 'delivered'))).code).toBe(0);
+    expect((await selvedge('render', one.manifest, '--to', join(home, 'delivered'))).code).toBe(0);
+  });
+
   test('over a file that it did not write, or that somebody changed', async () => {
     const { to, manifest } = await session();
     mkdirSync(to);

@@ -1,6 +1,7 @@
 import { describe, it } from 'vitest';
 import { prepareHost } from './host/prepare.ts';
 import { describeInHost } from './in-host.ts';
+import { describeNewSession } from './new-session-story.ts';
 import { describeSheetStory } from './sheet-story.ts';
 import { describeMat } from './mat-story.ts';
 import { describeReviewStory } from './review-story.ts';
@@ -21,6 +22,7 @@ if (typeof host === 'string') {
 } else {
   describeInHost(host);
   describeStory(host);
+  describeNewSession(host);
   describeSheetStory(host);
   describeMat(host);
   describeReviewStory(host);

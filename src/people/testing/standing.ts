@@ -18,6 +18,8 @@ const HALF_WIDTH = {
   ankle: 0.045,
 } as const;
 
+type Arms = 'down' | 'out' | 'akimbo';
+
 export interface Standing {
   readonly id?: number;
   /** The measure of the proportions, in pixels; from head top to soles the figure is 1.016 times as high. */
@@ -26,7 +28,8 @@ export interface Standing {
   readonly x?: number;
   /** Where the highest hair is, in pixels from the top. */
   readonly headTop?: number;
-  readonly arms?: 'down' | 'out';
+  /** `akimbo`: hands on the hips, elbows out. */
+  readonly arms?: Arms;
   /** Adds fingers, toes or an outline to the seventeen points. */
   readonly fingers?: boolean;
   readonly toes?: boolean;
@@ -108,21 +111,28 @@ function outwards(side: (typeof SIDES)[number], { x, height }: Body, share: numb
   return x + (side === 'left' ? 1 : -1) * share * height;
 }
 
-function bodyPlaces(body: Body, arms: 'down' | 'out'): [PointName, Point][] {
+function bodyPlaces(body: Body, arms: Arms): [PointName, Point][] {
   const level = levels(body);
   const nose: [PointName, Point] = ['nose', { x: body.x, y: level.eyes + 0.03 * body.height }];
   return SIDES.reduce<[PointName, Point][]>(
     (places, side) => {
       const at = (share: number, y: number): Point => ({ x: outwards(side, body, share), y });
       const reach = HALF_WIDTH.shoulder + PROPORTIONS.shoulderToElbow;
+      const elbow: Record<Arms, Point> = {
+        down: at(HALF_WIDTH.elbow, level.elbow),
+        out: at(reach, level.shoulder),
+        akimbo: at(2.1 * HALF_WIDTH.shoulder, (level.shoulder + level.hip) / 2),
+      };
+      const wrist: Record<Arms, Point> = {
+        down: at(HALF_WIDTH.wrist, level.wrist),
+        out: at(reach + PROPORTIONS.elbowToWrist, level.shoulder),
+        akimbo: at(1.2 * HALF_WIDTH.shoulder, level.hip),
+      };
       places.push(
         [`${side}_eye`, at(HALF_WIDTH.eye, level.eyes)],
         [`${side}_shoulder`, at(HALF_WIDTH.shoulder, level.shoulder)],
-        [`${side}_elbow`, arms === 'down' ? at(HALF_WIDTH.elbow, level.elbow) : at(reach, level.shoulder)],
-        [
-          `${side}_wrist`,
-          arms === 'down' ? at(HALF_WIDTH.wrist, level.wrist) : at(reach + PROPORTIONS.elbowToWrist, level.shoulder),
-        ],
+        [`${side}_elbow`, elbow[arms]],
+        [`${side}_wrist`, wrist[arms]],
         [`${side}_hip`, at(HALF_WIDTH.hip, level.hip)],
         [`${side}_knee`, at(HALF_WIDTH.knee, level.knee)],
         [`${side}_ankle`, at(HALF_WIDTH.ankle, level.ankle)],

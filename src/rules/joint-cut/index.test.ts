@@ -89,6 +89,57 @@ describe('an edge from the side', () => {
   });
 });
 
+describe('a limb that leaves the picture and comes back', () => {
+  // Left shoulder 2400, elbow 2840, wrist 2480: from 2588 to 2730 the cuts of both parts are fine, one by one.
+  const akimbo = [standing({ arms: 'akimbo' })];
+  test.each([
+    ['between them and the elbow', 2650, ['1 left_elbow right']],
+    ['past the elbow and its band', 2890, []],
+    ['inside the wrist, where the shoulder is cut off too', 2390, []],
+  ])('a right edge %s', (_, right, expected) => {
+    expect(said(RULE, { people: akimbo, right })).toEqual(expected);
+  });
+
+  test('the other elbow, at the left edge; both at once', () => {
+    expect(said(RULE, { people: akimbo, left: 1350 })).toEqual(['1 right_elbow left']);
+    expect(said(RULE, { people: akimbo, left: 1350, right: 2650 }).sort()).toEqual([
+      '1 left_elbow right',
+      '1 right_elbow left',
+    ]);
+  });
+
+  test('not where one of the two cuts is beyond the crop: the arm does not come back', () => {
+    // The edge crosses the upper arm at 2619 and the forearm at 3172.
+    expect(said(RULE, { people: akimbo, right: 2650, top: 2700, bottom: 6000 })).toEqual([]);
+    expect(said(RULE, { people: akimbo, right: 2650, bottom: 3100 })).toEqual([]);
+  });
+
+  test('a knee that stands out, and an elbow over the head', () => {
+    const person = standing();
+    const armless = standing({ without: ['left_elbow', 'left_wrist'] });
+    const seated = { ...armless, points: { ...armless.points, left_knee: { x: 0.72, y: 0.74, confidence: 0.95 } } };
+    expect(said(RULE, { people: [seated], right: 2560 })).toEqual(['1 left_knee right']);
+    const raised = {
+      ...person,
+      points: {
+        ...person.points,
+        left_elbow: { x: 0.66, y: 0.23, confidence: 0.95 },
+        left_wrist: { x: 0.54, y: 0.33, confidence: 0.95 },
+      },
+    };
+    expect(said(RULE, { people: [raised], top: 1690 })).toEqual(['1 left_elbow top']);
+  });
+
+  test('its words', () => {
+    expect(findingsOf(RULE, { people: akimbo, right: 2650 })[0]?.message).toBe(
+      'The right edge cuts off the left elbow of person 1: the arm leaves the picture and comes back. Open until the whole ' +
+        'arm is in, or come in until no more than its upper half is.',
+    );
+    const unsure = [standing({ arms: 'akimbo', sureness: { left_elbow: 0.5 } })];
+    expect(findingsOf(RULE, { people: unsure, right: 2650 })[0]?.message).toContain('possibly cuts off the left elbow');
+  });
+});
+
 describe('the words', () => {
   test('distance, side, person and advice', () => {
     const [finding] = findingsOf(RULE, { people, bottom: 4404 });

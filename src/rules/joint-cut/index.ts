@@ -1,21 +1,22 @@
 import type { HalfSpace } from '../../geometry/half-space.ts';
-import { atLeast, atMost, onTwoEdges } from '../../geometry/half-space.ts';
+import { atLeast, atMost } from '../../geometry/half-space.ts';
 import { distance, middleOf } from '../../geometry/points.ts';
 import type { EdgeName, Edges, Point } from '../../geometry/shapes.ts';
-import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import type { FoundJoint } from '../../people/found-joints.ts';
-import { measuringError, type PlaceKind } from '../../people/measuring-error.ts';
 import type { MeasuredPoint } from '../../people/person.ts';
 import type { BodyPoint } from '../../people/points.ts';
 import { SEGMENTS, type Segment } from '../../people/segments.ts';
-import { across, along, bodyOut, isVertical, past, pixels, spanEdges } from '../limits.ts';
+import { across, along, bodyOut, isVertical, spanEdges } from '../limits.ts';
 import { isClear } from '../near-edges.ts';
 import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
 import { edgeWords, partWords, percent, sideWords, verb } from '../words.ts';
-import { adviceFor, jointKind } from './advice.ts';
+import { adviceFor } from './advice.ts';
+import { addBentLimit, BENT_LIMBS } from './bent-limb.ts';
+import { crossing } from './crossing.ts';
+import { limitOf } from './cut-limit.ts';
 import { fineRange, JOINT_CUT_SETTINGS, type JointCutSettings } from './settings.ts';
 
 export const jointCut = defineRule({
@@ -34,6 +35,15 @@ export const jointCut = defineRule({
         `${String(argument['person'])} (${where(edge, value)}). ${adviceFor(joint, edge)}`
       );
     },
+    bent: (argument) => {
+      const joint = String(argument['joint']);
+      const limb = joint.endsWith('elbow') ? 'arm' : 'leg';
+      return (
+        `The ${edgeWords(argument['edge'] as EdgeName)} ${verb(argument, 'cuts')} off the ${partWords(joint)} of person ` +
+        `${String(argument['person'])}: the ${limb} leaves the picture and comes back. Open until the whole ${limb} is in, or ` +
+        'come in until no more than its upper half is.'
+      );
+    },
   },
   bodyLimits: (figure, settings, edges, at) => {
     const parts = partsOf(figure, settings);
@@ -42,6 +52,7 @@ export const jointCut = defineRule({
       const out = bodyOut(edge, figure);
       for (const joint of figure.joints) addBandLimit(limits, figure, edge, joint, settings.band, out, at);
       for (const part of parts) addCrossingLimits(limits, figure, edge, part, out, at);
+      for (const limb of BENT_LIMBS) addBentLimit(limits, figure, edge, limb, settings.band, out, at);
       addNeckLimit(limits, figure, edge, out, at);
     }
     return limits;
@@ -122,41 +133,6 @@ function addCrossingLimits(
   add(segment.to, fineTo, 1, to);
 }
 
-/** The escapes of an edge that crosses the line from `a` to `b`, between two shares of it. */
-function crossing(
-  edge: EdgeName,
-  a: Point,
-  b: Point,
-  out: HalfSpace,
-  at: Edges | undefined,
-): (start: number, end: number) => HalfSpace[] | undefined {
-  const run = across(edge, b) - across(edge, a);
-  let pastSpan: readonly [HalfSpace, HalfSpace] | undefined;
-  return (start, end) => {
-    // A part that lies along the edge is not crossed; the band around its joints and edge-along-limb see to it.
-    if (Math.abs(run) < 1) return undefined;
-    const first = across(edge, a) + start * run;
-    const last = across(edge, a) + end * run;
-    const low = Math.min(first, last);
-    const high = Math.max(first, last);
-    if (isClear(at, edge, low, high)) return undefined;
-    pastSpan ??= crossingPastSpan(edge, a, (along(edge, b) - along(edge, a)) / run);
-    return [atMost(edge, low), atLeast(edge, high), ...pastSpan, out];
-  };
-}
-
-/** An edge crosses a line through `a` of that slope before the edge's span begins, or after it ends. */
-function crossingPastSpan(edge: EdgeName, a: Point, slope: number): readonly [HalfSpace, HalfSpace] {
-  // The crossing lies along the edge line at `offset + slope · edge`.
-  const offset = along(edge, a) - slope * across(edge, a);
-  const scale = Math.max(1, Math.abs(slope));
-  const [first, last] = spanEdges(edge);
-  return [
-    onTwoEdges(edge, slope / scale, first, -1 / scale, -offset / scale),
-    onTwoEdges(edge, -slope / scale, last, 1 / scale, offset / scale),
-  ];
-}
-
 /** The neck reaches a little past the shoulder line, so that no edge is fine on the very line where the torso begins. */
 const NECK_END = 1.01;
 
@@ -171,35 +147,4 @@ function addNeckLimit(limits: Limit[], figure: Figure, edge: EdgeName, out: Half
   const confidence = Math.min(left.confidence, right.confidence, figure.face.confidence);
   const middle = (chin.y + shoulders.y) / 2;
   limits.push(limitOf(figure, edge, 'neck', middle, distance(chin, shoulders), confidence, escapes, undefined));
-}
-
-const NO_ARGUMENTS = {};
-
-function limitOf(
-  figure: Figure,
-  edge: EdgeName,
-  joint: string,
-  middle: number,
-  length: number,
-  confidence: number,
-  escapes: HalfSpace[],
-  bound: number | undefined,
-): Limit {
-  return {
-    message: 'cut',
-    arguments: NO_ARGUMENTS,
-    escapes,
-    deeper: measuringError(figure, kindOf(joint), confidence),
-    edge,
-    person: figure.id,
-    joint,
-    possible: firmnessOf(confidence) !== 'firm',
-    measure: { of: past(edge, middle), per: pixels(length) },
-    ...(bound !== undefined && { bound }),
-  };
-}
-
-function kindOf(joint: string): PlaceKind {
-  const kind = jointKind(joint);
-  return kind === 'neck' ? 'shoulder' : (kind as PlaceKind);
 }

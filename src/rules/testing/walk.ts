@@ -38,6 +38,7 @@ export function* walk(): Generator<Scene> {
   yield scene({ people: [turnedHead('left')], left: 1500 });
   const symmetry = { x: 0.51, confidence: 0.9 };
   yield scene({ people: [standing()], symmetry, composition: 'centred', left: 1100, right: 3100 });
+  for (const right of [2500, 2650]) yield scene({ people: [standing({ arms: 'akimbo' })], right });
   yield scene({ people: [skirted()], top: 1250, bottom: 3880 });
   const passing = [standing({ x: 1500 }), standing({ id: 2, height: 1500, x: 3400, headTop: 3200 })];
   for (const right of [3250, 3400]) yield scene({ people: passing, right });

@@ -49,6 +49,11 @@ export class RenderRecord {
     return this.#isOwn(file, digest);
   }
 
+  /** Whether this program has written a file of this name here. */
+  knows(file: string): boolean {
+    return this.#lines.has(file);
+  }
+
   /** Whether the file is another photo's of another session: camera counters repeat. */
   isOfAnother(file: string, { session, photo }: Source): boolean {
     const source = this.#lines.get(file)?.at(-1)?.source;

@@ -1,5 +1,7 @@
+import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { makeFolder } from '../make-folder.ts';
+import { manifestWithPhotosIn } from '../photos-of-others.ts';
 import { isInside, type PhotosFolder } from '../photos-folder.ts';
 import { realPlace } from '../real-place.ts';
 import { causeOf, SessionError } from '../session-error.ts';
@@ -8,7 +10,8 @@ import { RECORD_NAME } from './record.ts';
 
 /**
  * Makes the folder that pictures are rendered into, if it is not there.
- * @throws SessionError when it lies in the photos folder, is no folder, or cannot be written
+ * @throws SessionError when it lies in the photos folder, has the photos of another session, is no folder, or cannot be
+ * written
  */
 export async function openTarget(to: string, photosFolder: PhotosFolder): Promise<string> {
   if (to.trim() === '') throw new SessionError('The folder to render into has no name. Give one with --to.');
@@ -16,6 +19,11 @@ export async function openTarget(to: string, photosFolder: PhotosFolder): Promis
   const place = await realPlace(target);
   if ('path' in photosFolder && isInside(place, await realPlace(photosFolder.path))) {
     throw new SessionError(`${to} is in the photos folder, where only photos are. Name a folder beside it.`);
+  }
+  // A folder that was rendered into before may be somebody's session by now: the finished pictures, looked at again.
+  const other = existsSync(join(target, RECORD_NAME)) ? undefined : await manifestWithPhotosIn(place);
+  if (other !== undefined) {
+    throw new SessionError(`${to} has the photos of another session (${other}). Name a folder where no photos are.`);
   }
   try {
     await makeFolder(target);

@@ -1,6 +1,7 @@
 import description from '../../../package.json' with { type: 'json' };
 import { makeDetail } from '../../photos/detail.ts';
 import { makeThumbnail } from '../../photos/thumbnail.ts';
+import { initSession } from '../init.ts';
 import { measureSession } from '../measure.ts';
 import { photoStates } from '../photo-states.ts';
 import { openSessionText } from '../session.ts';
@@ -61,6 +62,8 @@ async function work(request: Request, signal: AbortSignal): Promise<Exchanges[Re
       };
       return measureSession(session, { version: description.version, signal, onProgress });
     }
+    case 'init':
+      return initSession(request.question.folder);
   }
 }
 

@@ -1,10 +1,11 @@
 import type { Rectangle } from '../../geometry/shapes.ts';
+import type { InitReport } from '../init.ts';
 import type { MeasureProgress, MeasureReport } from '../measure.ts';
 import type { PhotoState } from '../photo-states.ts';
 import type { PhotosFolder } from '../photos-folder.ts';
 
 /** Goes up with every change to the messages; both ends must have the same. */
-export const PHOTO_ROOM_PROTOCOL = 2;
+export const PHOTO_ROOM_PROTOCOL = 3;
 
 /** What an editor may ask of the process that touches pixels for it, and what that answers. */
 export interface Exchanges {
@@ -36,6 +37,11 @@ export interface Exchanges {
   readonly measure: {
     readonly question: { readonly path: string; readonly text: string; readonly photosFolder?: string };
     readonly answer: MeasureReport;
+  };
+  /** Writes a manifest for a folder of pictures. */
+  readonly init: {
+    readonly question: { readonly folder: string };
+    readonly answer: InitReport;
   };
 }
 

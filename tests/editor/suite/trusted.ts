@@ -1,6 +1,7 @@
 import { codeActions } from './code-actions.ts';
 import { diagnostics } from './diagnostics.ts';
 import { frameMaking } from './frame-making.ts';
+import { newSession } from './new-session.ts';
 import { photoRoom } from './photo-room.ts';
 import { reading } from './reading.ts';
 import { sessions } from './sessions.ts';
@@ -9,5 +10,5 @@ import { runAll } from './testing.ts';
 
 /** Everything that is shown in a folder that the user trusts. */
 export async function run(): Promise<void> {
-  await runAll([...diagnostics, ...codeActions, ...frameMaking, ...reading, ...photoRoom, ...sessions, ...sheet]);
+  await runAll([...diagnostics, ...codeActions, ...frameMaking, ...reading, ...photoRoom, ...sessions, ...newSession, ...sheet]);
 }

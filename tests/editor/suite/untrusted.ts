@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict';
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import * as vscode from 'vscode';
 import { listen } from './messages.ts';
 import { actionsAt, findingsOf, openManifest, ruleOf, runAll } from './testing.ts';
@@ -39,6 +39,15 @@ export async function run(): Promise<void> {
         await vscode.commands.executeCommand('selvedge.review', document.uri, 'HEAD');
         ear.stop();
         assert.match(ear.heard().join(), /only in a folder that you trust/);
+      },
+    },
+    {
+      name: 'in a folder that is not trusted no session is begun',
+      run: async () => {
+        const proofs = vscode.Uri.joinPath(vscode.workspace.workspaceFolders![0]!.uri, 'harbour', 'proofs');
+        // The editor does not know a command that it does not offer; whoever comes to it all the same is told.
+        await Promise.resolve(vscode.commands.executeCommand('selvedge.newSession', proofs)).catch(() => undefined);
+        assert.ok(!existsSync(vscode.Uri.joinPath(proofs, 'crops.yaml').fsPath));
       },
     },
     {
