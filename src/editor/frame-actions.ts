@@ -1,5 +1,5 @@
 import { CodeAction, CodeActionKind } from 'vscode';
-import { editFrame, type FrameChange } from '../manifest/edit.ts';
+import type { FrameChange } from '../manifest/edit.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import { LENGTH_WORDS } from '../people/lengths.ts';
 import { framesAfter } from '../session/carry.ts';
@@ -8,6 +8,7 @@ import type { FrameCheck } from '../session/frame-check.ts';
 import { addLength, lengthSteps, type LengthStep } from '../session/length-step.ts';
 import { isPressing } from '../session/located-finding.ts';
 import { CARRY } from './carry-crop.ts';
+import { frameEdit } from './frame-edit.ts';
 import { LazyAction } from './lazy-action.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { workspaceEdit } from './places.ts';
@@ -57,6 +58,6 @@ function carrying({ document, session }: OpenManifest, frame: Frame, hasBody: bo
 
 function changing(manifest: OpenManifest, index: number, title: string, change: FrameChange): LazyAction {
   return new LazyAction(title, CodeActionKind.RefactorRewrite, () =>
-    Promise.resolve(workspaceEdit(manifest.document, editFrame(manifest.session.manifest, index, change))),
+    Promise.resolve(frameEdit(manifest, { index }, change)),
   );
 }

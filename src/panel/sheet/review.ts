@@ -1,7 +1,7 @@
 import type { ReviewRest, ReviewRow, SheetReview } from '../sheet-messages.ts';
 import { picture } from './cell.ts';
-import { byId, counted, element } from './elements.ts';
-import { arrow, severityIcon } from './severity-icon.ts';
+import { byId, counted, element } from '../page/elements.ts';
+import { arrow, severityIcon } from '../page/severity-icon.ts';
 
 export interface ReviewOptions {
   readonly address: (picture: string) => string | null | undefined;
