@@ -7,6 +7,9 @@ import type { SceneInput } from '../rules/scene.ts';
 /** Goes up with every change; both ends must have the same. */
 export const MAT_PROTOCOL = 3;
 
+/** What the lamp and the mat call having the people measured. */
+export const MEASURE_TITLE = 'Measure the people of this session';
+
 /** Characters of a reason that is typed on the mat. */
 export const LONGEST_REASON = 300;
 

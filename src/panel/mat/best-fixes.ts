@@ -5,12 +5,19 @@ import type { FrameOnMat } from './frame-on-mat.ts';
 /** Milliseconds that a frame lies before its fixes are looked for: who leafs through waits for none. */
 const PAUSE = 60;
 
-/** The best fix of every finding of the frame as the text has it, the one that the text's own lamp offers first. */
+/** The best fix of every finding that has one, by the finding's identity: what the text's own lamp offers first. */
+export function bestFixesOf(on: FrameOnMat): Map<string, Fix> {
+  const { was, configuration, frame, written } = on;
+  const fixes = fixesFor(was, configuration, on.findingsAt(written), { allow: frame.allow });
+  return new Map([...fixes].flatMap(([finding, [best]]) => (best ? [[identityOf(finding), best]] : [])));
+}
+
+/** The best fixes of the frame as the text has it; they are looked for while nobody waits. */
 export class BestFixes {
   readonly #found: () => void;
   #of: FrameOnMat | undefined;
   #fixes: ReadonlyMap<string, Fix> = new Map();
-  #timer = 0;
+  #timer: ReturnType<typeof setTimeout> | undefined;
 
   /** @param found told when there are some */
   constructor(found: () => void) {
@@ -23,13 +30,11 @@ export class BestFixes {
   }
 
   find(on: FrameOnMat): void {
-    window.clearTimeout(this.#timer);
+    clearTimeout(this.#timer);
     if (on.frame.isFinal) return;
-    this.#timer = window.setTimeout(() => {
-      const { was, configuration, frame, written } = on;
-      const fixes = fixesFor(was, configuration, on.findingsAt(written), { allow: frame.allow });
+    this.#timer = setTimeout(() => {
       this.#of = on;
-      this.#fixes = new Map([...fixes].flatMap(([finding, [best]]) => (best ? [[identityOf(finding), best]] : [])));
+      this.#fixes = bestFixesOf(on);
       this.#found();
     }, PAUSE);
   }

@@ -1,6 +1,7 @@
 import type { Finding } from '../../rules/finding.ts';
 import { allowKeyOf, identityOf } from '../../rules/finding.ts';
 import type { Fix } from '../../search/index.ts';
+import { MEASURE_TITLE } from '../messages.ts';
 import { byId, counted, element } from '../page/elements.ts';
 import { SEVERITIES, SEVERITY_WORDS, severityIcon } from '../page/severity-icon.ts';
 import type { FoundOnMat } from './frame-on-mat.ts';
@@ -69,8 +70,7 @@ export class FindingsList {
       deeds.append(deed(fix.title, fix.title, () => { this.#user.mend(fix); })); // prettier-ignore
     }
     if (OF_MEASURING.has(rule)) {
-      const title = 'Measure the people of this session';
-      deeds.append(deed(title, title, () => { this.#user.measure(); })); // prettier-ignore
+      deeds.append(deed(MEASURE_TITLE, MEASURE_TITLE, () => { this.#user.measure(); })); // prettier-ignore
     }
     if (canAllow) {
       const key = allowKeyOf(finding);
