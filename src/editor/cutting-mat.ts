@@ -1,6 +1,9 @@
 import type { TextDocument, TextEditor, WebviewPanel } from 'vscode';
-import { Uri, ViewColumn, window, workspace } from 'vscode';
+import { commands, Uri, ViewColumn, window, workspace } from 'vscode';
 import type { Frame } from '../manifest/manifest.ts';
+import { allowKeyOf } from '../rules/finding.ts';
+import { isCloser, lengthWords } from '../session/length-change.ts';
+import { canAllow } from './frame-edit.ts';
 import type { Direction, FromMat, ToMat } from '../panel/messages.ts';
 import { readFromMat } from '../panel/read-messages.ts';
 import { frameAtCursor } from './frame-at-cursor.ts';
@@ -13,7 +16,7 @@ import { MatPictures, picturesFolder } from './mat-pictures.ts';
 import { SavedCrops } from './mat-saved.ts';
 import { ShownFrames } from './mat-shown.ts';
 import type { MatSwitches } from './mat-switches.ts';
-import { frameTowards, selectFrame, stepThrough, writeCrop } from './mat-text.ts';
+import { frameTowards, selectFrame, stepThrough, writeChange, writeCrop, type Written } from './mat-text.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
@@ -112,7 +115,18 @@ export class CuttingMat implements Part {
         this.#post({ kind: 'switches', on: this.#switches.on });
         return this.#show();
       case 'crop':
-        return this.#setCrop(message);
+        return this.#write(message.revision, ({ manifest, frame }) => {
+          return writeCrop(manifest, frame, message.crop, message.degrees);
+        });
+      case 'allow':
+        return this.#allow(message);
+      case 'approve':
+        return this.#write(message.revision, ({ manifest, frame }) => {
+          return writeChange(manifest, frame, { final: message.isFinal });
+        });
+      case 'measure':
+        await commands.executeCommand('selvedge.measure', this.#document.uri);
+        return;
       case 'go':
         return this.#go(message.to);
       case 'undo':
@@ -197,7 +211,6 @@ export class CuttingMat implements Part {
   async #showPicture({ session }: OpenManifest, frame: Frame, revision: number): Promise<void> {
     try {
       const picture = await this.#pictures.picture(this.#panel.webview, session, frame, { revision });
-      this.#post({ kind: 'notice', text: '' });
       if (picture) this.#post(picture);
     } catch (error) {
       const words = `${plainLine(frame.photo.value, 100)} cannot be shown: ${plainLine(messageOf(error))}`;
@@ -223,15 +236,27 @@ export class CuttingMat implements Part {
     if (picture) this.#post(picture);
   }
 
-  async #setCrop({ revision, crop, degrees }: Extract<FromMat, { kind: 'crop' }>): Promise<void> {
+  /** Only what is found in the frame can be allowed: the page names no key of its own. */
+  async #allow({ revision, key, reason }: Extract<FromMat, { kind: 'allow' }>): Promise<void> {
+    await this.#write(revision, async ({ manifest, frame }) => {
+      const findings = manifest.frameOf(frame.index)?.findings ?? [];
+      const isThere = findings.some((finding) => allowKeyOf(finding) === key && canAllow(frame, finding.rule));
+      if (!isThere) return { why: 'That is not found in this frame any more' };
+      return writeChange(manifest, frame, { allow: { [key]: reason } });
+    });
+  }
+
+  /** Writes into the text, shows what is there then, and says what it cost or why nothing was written. */
+  async #write(revision: number, write: (seen: Seen) => Promise<Written>): Promise<void> {
     const found = await this.#seen(revision);
     // Whatever comes of it, what the mat has drawn is not what it was sent.
     this.#sent = '';
-    const why = found
-      ? await writeCrop(found.manifest, found.frame, crop, degrees)
-      : 'This frame is not in the text any more';
+    const { why, length }: Written = found ? await write(found) : { why: 'This frame is not in the text any more' };
     await this.#show();
     if (why !== undefined) this.#post({ kind: 'notice', text: `${why}; nothing was written.` });
+    else if (length && isCloser(length)) {
+      this.#post({ kind: 'notice', text: `The picture came closer: ${lengthWords(length)}.` });
+    }
   }
 
   async #correct({ revision, correction }: Extract<FromMat, { kind: 'correct' }>): Promise<void> {

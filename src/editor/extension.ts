@@ -12,6 +12,7 @@ import { showHovers } from './hover.ts';
 import { showHints } from './inlay-hints.ts';
 import type { LateView } from './late-view.ts';
 import { createLog } from './log.ts';
+import { tellLengthCosts } from './length-costs.ts';
 import { offerMat } from './mat-commands.ts';
 import { measurePeople } from './measure.ts';
 import { beginSessions } from './new-session.ts';
@@ -45,6 +46,7 @@ export function activate(context: ExtensionContext, sessions: LateView<SessionNo
     ...showDiagnostics(manifests, pages),
     offerActions(manifests),
     selectReasons(manifests),
+    tellLengthCosts(log),
     fixFiles(manifests, log),
     fixEverywhere(room, log),
     carryCrops(manifests, log),

@@ -4,7 +4,8 @@ import { RULES } from '../rules/index.ts';
 import { SOURCE } from './diagnostics.ts';
 import { everywhereActions } from './fix-everywhere.ts';
 import { repairFile } from './fix-file.ts';
-import { LazyAction } from './lazy-action.ts';
+import type { LazyAction } from './lazy-action.ts';
+import { fixAction } from './length-costs.ts';
 import type { OpenManifest } from './open-manifest.ts';
 
 /** Fix on save asks for this kind. */
@@ -28,5 +29,5 @@ export function fileActions(manifest: OpenManifest, diagnostics: readonly Diagno
 }
 
 function fixing(manifest: OpenManifest, title: string, kind: CodeActionKind, rule?: string): LazyAction {
-  return new LazyAction(title, kind, async (signal) => (await repairFile(manifest, { rule, signal })).edit);
+  return fixAction(title, kind, (signal) => repairFile(manifest, { rule, signal }));
 }

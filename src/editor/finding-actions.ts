@@ -1,12 +1,16 @@
 import type { Diagnostic, TextDocument } from 'vscode';
 import { CodeAction, CodeActionKind } from 'vscode';
-import { addAllow, editFrame } from '../manifest/edit.ts';
 import type { Frame } from '../manifest/manifest.ts';
+import { MEASURE_TITLE } from '../panel/messages.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { fixesOfFrame } from '../session/frame-fixes.ts';
-import { RULES } from '../rules/index.ts';
+import { measuredScene } from '../session/frame-scene.ts';
+import { lengthChange } from '../session/length-change.ts';
+import { allowKeyOf } from '../rules/finding.ts';
 import type { LocatedFinding } from '../session/located-finding.ts';
 import { SOURCE } from './diagnostics.ts';
+import { canAllow, frameEdit } from './frame-edit.ts';
+import { tellingCosts } from './length-costs.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { rangeIn, workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';
@@ -59,10 +63,13 @@ function fixActions(
   { fixes = [] }: LocatedFinding,
   diagnostic: Diagnostic,
 ): CodeAction[] {
+  const scene = fixes.length === 0 ? undefined : measuredScene(manifest.session, frame);
   return fixes.map(({ title, crop, straighten }, index) => {
     const change = { crop, ...(straighten !== undefined && { straighten }) };
     const action = new CodeAction(title, CodeActionKind.QuickFix);
-    action.edit = workspaceEdit(manifest.document, editFrame(manifest.session.manifest, frame.index, change));
+    action.edit = frameEdit(manifest, frame, change);
+    const length = scene && lengthChange(scene, crop, straighten);
+    if (length) action.command = tellingCosts({ fixed: [{ frame, length }] });
     action.diagnostics = [diagnostic];
     action.isPreferred = index === 0;
     return action;
@@ -81,15 +88,16 @@ function withoutTwins(actions: readonly CodeAction[]): CodeAction[] {
 }
 
 function allowActions(
-  { document, session: { manifest } }: OpenManifest,
+  manifest: OpenManifest,
   frame: Frame,
-  { rule, joint }: LocatedFinding,
+  finding: LocatedFinding,
   diagnostic: Diagnostic,
 ): CodeAction[] {
-  if (!RULES.some(({ id }) => id === rule) || frame.final?.value === true) return [];
-  const key = joint === undefined ? rule : `${rule}/${joint}`;
+  if (!canAllow(frame, finding.rule)) return [];
+  const { document } = manifest;
+  const key = allowKeyOf(finding);
   const action = new CodeAction(`Allow ${key} here, and say why`, CodeActionKind.QuickFix);
-  action.edit = workspaceEdit(document, addAllow(manifest, frame.index, key, REASON));
+  action.edit = frameEdit(manifest, frame, { allow: { [key]: REASON } });
   action.command = { command: 'selvedge.selectReason', title: 'Say why', arguments: [document.uri, frame.index, key] };
   action.diagnostics = [diagnostic];
   return [action];
@@ -97,7 +105,7 @@ function allowActions(
 
 function measureActions({ document }: OpenManifest, { rule }: LocatedFinding, diagnostic: Diagnostic): CodeAction[] {
   if (rule !== 'not-measured' && rule !== 'stale-measure') return [];
-  const action = new CodeAction('Measure the people of this session', CodeActionKind.QuickFix);
+  const action = new CodeAction(MEASURE_TITLE, CodeActionKind.QuickFix);
   action.command = { command: 'selvedge.measure', title: action.title, arguments: [document.uri] };
   action.diagnostics = [diagnostic];
   action.isPreferred = true;

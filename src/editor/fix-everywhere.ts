@@ -5,10 +5,12 @@ import { repairFrames, type Repairs } from '../session/fix.ts';
 import { LiveSession } from '../session/live-session.ts';
 import { openSessionText } from '../session/session.ts';
 import { signalOf } from './cancelling.ts';
+import { lengthCosts } from './length-costs.ts';
 import { messageOf, type Log } from './log.ts';
 import { lookingAtPhotos } from './look-at-photos.ts';
 import type { PhotoRoom } from './photo-room.ts';
 import { addEdits } from './places.ts';
+import { EDITOR_REMEDIES } from './remedies.ts';
 import { plainLabel, plainLine, plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
 import { manifestUris, nameOf, photosFolderFor } from './workspace-manifests.ts';
@@ -82,7 +84,7 @@ async function lookThrough(rule: string, room: PhotoRoom, log: Log): Promise<Fil
 async function repairOf(uri: Uri, rule: string, room: PhotoRoom, signal: AbortSignal): Promise<FileRepair> {
   const document = await workspace.openTextDocument(uri);
   const photosFolder = photosFolderFor(uri);
-  const session = await openSessionText(uri.fsPath, document.getText(), { photosFolder });
+  const session = await openSessionText(uri.fsPath, document.getText(), { photosFolder, remedies: EDITOR_REMEDIES });
   const photos = [...new Set(session.manifest.frames.map(({ photo }) => photo.value))];
   const states = new Map(await lookingAtPhotos(room)(session, photos, signal));
   const check = await new LiveSession(session, states).check(signal);
@@ -131,8 +133,9 @@ async function apply(rule: string, chosen: readonly FileRepair[], log: Log): Pro
     );
   }
   const needs = left.length === 0 ? '' : ` ${counted(left.length, 'finding')} of ${rule} need you; the log says why.`;
+  const costs = lengthCosts(fixed);
   void window.showInformationMessage(
-    `${counted(fixed.length, 'frame')} fixed in ${counted(chosen.length, 'session')}.${needs}`,
+    `${counted(fixed.length, 'frame')} fixed in ${counted(chosen.length, 'session')}.${needs}${costs === undefined ? '' : ` ${costs}`}`,
   );
 }
 

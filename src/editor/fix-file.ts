@@ -1,8 +1,10 @@
 import type { TextDocument, WorkspaceEdit } from 'vscode';
 import { commands, ProgressLocation, Selection, TextEditorRevealType, window, workspace } from 'vscode';
 import { repairFrames, type Repairs } from '../session/fix.ts';
+import { lengthWords } from '../session/length-change.ts';
 import { signalOf } from './cancelling.ts';
 import { editorOf } from './frame-at-cursor.ts';
+import { lengthCosts } from './length-costs.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
@@ -63,13 +65,17 @@ async function keepingPlace(document: TextDocument, edit: () => Thenable<unknown
 }
 
 async function tell({ fixed, needsYou }: FileRepair, log: Log): Promise<void> {
-  for (const { frame, moved } of fixed) log.info(`fixed ${frame.name}: moved ${(moved * 100).toFixed(1)} %`);
+  for (const { frame, moved, length } of fixed) {
+    log.info(`fixed ${frame.name}: moved ${(moved * 100).toFixed(1)} %${length ? `, ${lengthWords(length)}` : ''}`);
+  }
   for (const { frame, finding, reason } of needsYou) {
     const because = reason === undefined ? '' : `, because ${reason}`;
     log.info(`needs you: ${frame?.name ?? 'the session'}: ${finding.message} [${finding.rule}]${because}`);
   }
   const done = `${fixed.length} ${fixed.length === 1 ? 'frame has a new crop' : 'frames have new crops'}`;
   const left = needsYou.length === 0 ? 'nothing needs you' : `${needsYou.length} findings need you`;
-  const answer = await window.showInformationMessage(`${done}; ${left}.`, ...(needsYou.length > 0 ? ['Show Why'] : []));
+  const costs = lengthCosts(fixed);
+  const words = [`${done}; ${left}.`, ...(costs === undefined ? [] : [costs])].join(' ');
+  const answer = await window.showInformationMessage(words, ...(needsYou.length > 0 ? ['Show Why'] : []));
   if (answer !== undefined) log.show();
 }

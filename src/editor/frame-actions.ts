@@ -1,5 +1,5 @@
 import { CodeAction, CodeActionKind } from 'vscode';
-import { editFrame, type FrameChange } from '../manifest/edit.ts';
+import type { FrameChange } from '../manifest/edit.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import { LENGTH_WORDS } from '../people/lengths.ts';
 import { framesAfter } from '../session/carry.ts';
@@ -8,7 +8,9 @@ import type { FrameCheck } from '../session/frame-check.ts';
 import { addLength, lengthSteps, type LengthStep } from '../session/length-step.ts';
 import { isPressing } from '../session/located-finding.ts';
 import { CARRY } from './carry-crop.ts';
+import { frameEdit } from './frame-edit.ts';
 import { LazyAction } from './lazy-action.ts';
+import { fixAction } from './length-costs.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';
@@ -25,9 +27,9 @@ export function frameActions(manifest: OpenManifest, check: FrameCheck): CodeAct
   if (frame.final?.value === true) {
     return [changing(manifest, frame.index, `Take back the approval of ${name}`, { final: false }), ...making];
   }
-  const fix = new LazyAction(`Fix this frame: ${name}`, CodeActionKind.QuickFix, async (signal) => {
-    const { edits } = await repairFrames(await manifest.check(signal), { frame: frame.name, signal });
-    return workspaceEdit(manifest.document, edits);
+  const fix = fixAction(`Fix this frame: ${name}`, CodeActionKind.QuickFix, async (signal) => {
+    const { edits, fixed } = await repairFrames(await manifest.check(signal), { frame: frame.name, signal });
+    return { edit: workspaceEdit(manifest.document, edits), fixed };
   });
   const step = (words: string, { length, crop }: LengthStep): CodeAction =>
     changing(manifest, frame.index, `${words} ${LENGTH_WORDS[length]}`, { crop, ...(frame.length && { length }) });
@@ -57,6 +59,6 @@ function carrying({ document, session }: OpenManifest, frame: Frame, hasBody: bo
 
 function changing(manifest: OpenManifest, index: number, title: string, change: FrameChange): LazyAction {
   return new LazyAction(title, CodeActionKind.RefactorRewrite, () =>
-    Promise.resolve(workspaceEdit(manifest.document, editFrame(manifest.session.manifest, index, change))),
+    Promise.resolve(frameEdit(manifest, { index }, change)),
   );
 }

@@ -1,5 +1,6 @@
 import type { CancellationToken, Position, TextDocument } from 'vscode';
 import { Hover, languages, MarkdownString, workspace, type HoverProvider } from 'vscode';
+import type { Size } from '../geometry/shapes.ts';
 import { factsOf } from '../session/frame-facts.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { signalOf } from './cancelling.ts';
@@ -13,8 +14,11 @@ import { markdownText } from './plain-text.ts';
 import { photoPathOf, thumbnailOf } from './thumbnails.ts';
 import type { Part } from './part.ts';
 
-/** On the page, so that the table below it is seen too. */
-const PICTURE_HEIGHT = 110;
+/**
+ * Pixels of the page. A hover scrolls when it is higher than 250 (in an editor of up to 1000), and the editor puts what is
+ * found there above ours and what a link does below: the picture gets what is left.
+ */
+const ROOM = { width: 360, height: 228, forLink: 32, forFinding: 66, least: 110 };
 
 /** Over a photo's name, a crop or a turn: the picture as it will be delivered, and what it comes to. */
 class FrameHover implements HoverProvider {
@@ -38,19 +42,31 @@ class FrameHover implements HoverProvider {
       (located) => located && located.key.start <= offset && offset <= located.range.end,
     );
     if (!place) return undefined;
-    const picture = await this.#picture(manifest, check, signalOf(token));
-    const text = [...(picture === undefined ? [] : [picture]), table(manifest, check)].join('\n\n');
-    return new Hover(plainMarkdown(text), rangeIn(document, { start: place.key.start, end: place.range.end }));
+    const found = check.findings.filter(
+      ({ range, allowed }) => allowed === undefined && range.start <= offset && offset <= range.end,
+    );
+    const taken = (place === photo ? ROOM.forLink : 0) + found.length * ROOM.forFinding;
+    const picture = await this.#picture(manifest, check, ROOM.height - taken, signalOf(token));
+    return new Hover(
+      plainMarkdown(table(picture, factCells(manifest, check))),
+      rangeIn(document, { start: place.key.start, end: place.range.end }),
+    );
   }
 
-  async #picture(manifest: OpenManifest, check: FrameCheck, signal: AbortSignal): Promise<string | undefined> {
+  async #picture(
+    manifest: OpenManifest,
+    check: FrameCheck,
+    height: number,
+    signal: AbortSignal,
+  ): Promise<string | undefined> {
     if (!workspace.isTrusted) return undefined;
     try {
       const path = await photoPathOf(manifest.session, check.frame.photo.value);
       const address = path === undefined ? undefined : await thumbnailOf(this.#room, path, check, signal);
-      return address === undefined
-        ? undefined
-        : `![the picture as it will be delivered](${address}|height=${PICTURE_HEIGHT})`;
+      if (address === undefined) return undefined;
+      const pixels = factsOf(manifest.session, check, manifest.sizeOf(check.frame.photo.value)).pixels;
+      // In a table a bar is written with a stroke before it.
+      return `![the picture as it will be delivered](${address}\\|height=${heightOnPage(pixels, height)})`;
     } catch (error) {
       if (!signal.aborted) this.#log.warn(`${check.frame.name}: ${messageOf(error)}`);
       return undefined;
@@ -58,40 +74,37 @@ class FrameHover implements HoverProvider {
   }
 }
 
-function table(manifest: OpenManifest, check: FrameCheck): string {
+/** As high as there is room, unless it is wider then than there is. */
+function heightOnPage(crop: Size | undefined, room: number): number {
+  const height = Math.max(ROOM.least, room);
+  return crop ? Math.round(Math.min(height, (ROOM.width * crop.height) / crop.width)) : height;
+}
+
+/** Picture and words side by side. */
+function table(picture: string | undefined, facts: readonly string[]): string {
+  const cells = [...(picture === undefined ? [] : [picture]), facts.join(' · ')];
+  const row = (each: readonly string[]): string => `| ${each.join(' | ')} |`;
+  return [row(cells.map(() => ' ')), row(cells.map(() => ':--')), row(cells)].join('\n');
+}
+
+/** What is told of the frame, each where it is known. */
+function factCells(manifest: OpenManifest, check: FrameCheck): string[] {
   const size = manifest.sizeOf(check.frame.photo.value);
   const { length, shape, pixels, overHead, underFeet, beside, people } = factsOf(manifest.session, check, size);
   const told = check.findings.filter(({ allowed }) => allowed === undefined);
-  const facts: Row[] = [
-    ['length', length],
-    ['shape', shape],
-    ['pixels', pixels && `${pixels.width} × ${pixels.height}`],
-    ['people', people === undefined ? undefined : String(people)],
-    ['approved', check.frame.final?.value === true ? 'yes' : undefined],
+  const facts = [
+    length,
+    shape,
+    pixels && `${pixels.width} × ${pixels.height} px`,
+    people === undefined ? undefined : people === 1 ? '1 person' : `${people} people`,
+    check.frame.final?.value === true ? 'approved' : undefined,
+    overHead === undefined ? undefined : `over the head ${margin(overHead)}`,
+    underFeet === undefined ? undefined : `under the feet ${margin(underFeet)}`,
+    beside && `left of the people ${margin(beside.left)}, right ${margin(beside.right)}`,
+    told.length === 0 ? 'nothing found' : `found: ${[...new Set(told.map(({ rule }) => rule))].join(', ')}`,
   ];
-  const margins: Row[] = [
-    ['over the head', overHead === undefined ? undefined : margin(overHead)],
-    ['under the feet', underFeet === undefined ? undefined : margin(underFeet)],
-    ['beside the people', beside && `left ${margin(beside.left)}, right ${margin(beside.right)}`],
-    ['found', told.length === 0 ? 'nothing' : [...new Set(told.map(({ rule }) => rule))].join(', ')],
-  ];
-  const left = facts.flatMap(cells);
-  const right = margins.flatMap(cells);
-  const lines = Array.from({ length: Math.max(left.length, right.length) }, (_, index) => {
-    return `${left[index] ?? NOTHING} ${right[index] ?? NOTHING} |`;
-  });
-  const head = `| ${markdownText(check.frame.name, 80)} | | | |`;
-  return [head, '| :-- | :-- | :-- | :-- |', ...lines].join('\n');
-}
-
-/** Two empty cells. */
-const NOTHING = '| |';
-
-/** What is told of the frame, and its value where it is known. */
-type Row = readonly [name: string, value: string | undefined];
-
-function cells([name, value]: Row): string[] {
-  return value === undefined ? [] : [`| ${name} | ${markdownText(value)}`];
+  const name = `**${markdownText(check.frame.name, 80)}**`;
+  return [name, ...facts.filter((fact) => fact !== undefined).map((fact) => markdownText(fact))];
 }
 
 function margin(percent: number): string {

@@ -12,6 +12,15 @@ const LABELS: Readonly<Record<Switch, string>> = {
   'safe-margin': 'Safe margin',
 };
 
+/** Frames follow one another as their lines in the text do. Lines in a box of 16 × 16. */
+const UP = 'M8 13V3M3.5 7.5L8 3l4.5 4.5';
+const DOWN = 'M8 3v10M3.5 8.5L8 13l4.5-4.5';
+const FOUND = 'M8 1.8L15 14H1zM8 6v4M8 11.4v1.2';
+
+function icon(line: string): string {
+  return `<svg class="icon" viewBox="0 0 16 16" aria-hidden="true"><path d="${line}"/></svg>`;
+}
+
 /** The mat's page; no data of any session is in it. */
 export function matPage(webview: Webview, extensionFolder: Uri): string {
   const switches = SWITCHES.map((value) => `<label><input type="checkbox" value="${value}"> ${LABELS[value]}</label>`);
@@ -19,12 +28,11 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <header>
 <h1><span id="name"></span> <small id="place"></small> <small id="state"></small></h1>
 <nav aria-label="Frames">
-<button type="button" id="go-previous" title="Page Up">Previous</button>
-<button type="button" id="go-next" title="Page Down">Next</button>
-<button type="button" id="go-found">Next with findings</button>
+<button type="button" id="go-previous" aria-label="Previous" title="Previous frame (Page Up)">${icon(UP)}</button>
+<button type="button" id="go-next" aria-label="Next" title="Next frame (Page Down)">${icon(DOWN)}</button>
+<button type="button" id="go-found" title="Next with findings">${icon(DOWN)}${icon(FOUND)}<span class="words">Next with findings</span></button>
 </nav>
 </header>
-<p id="notice" role="status"></p>
 <main>
 <div id="stage">
 <div id="picture">
@@ -48,8 +56,13 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <button type="button" id="placing-stop">Give up</button>
 </div>
 </div>
+<div id="said">
+<h2>Findings <small id="summary" role="status"></small> <small id="facts"></small></h2>
+<button type="button" id="approve"></button>
+</div>
+<p id="notice" role="status"></p>
+<ul id="findings" aria-label="Findings" tabindex="0"></ul>
 <div id="tools">
-<p id="facts"></p>
 <div id="level" role="group" aria-label="Level">
 <label for="level-degrees">Turned by</label>
 <input type="number" id="level-degrees" min="-45" max="45" step="0.1" value="0"><span aria-hidden="true">°</span>
@@ -58,8 +71,8 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <button type="button" id="level-measured" hidden></button>
 </div>
 <div id="zoom" role="group" aria-label="Closer or further">
-<button type="button" id="zoom-out" aria-label="Further" title="-">−</button>
-<button type="button" id="zoom-in" aria-label="Closer" title="+">+</button>
+<button type="button" id="zoom-out" aria-label="Further" title="Further (-)">−</button>
+<button type="button" id="zoom-in" aria-label="Closer" title="Closer (+)">+</button>
 <button type="button" id="zoom-fit" title="0">All</button>
 <button type="button" id="zoom-one" title="1">Pixel by pixel</button>
 </div>
@@ -70,8 +83,6 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <button type="button" id="people-add">Add a person</button>
 <button type="button" id="people-back">Take back the last correction</button>
 </div>
-<h2>Findings <small id="summary" role="status"></small></h2>
-<ul id="findings" aria-label="Findings" tabindex="0"></ul>
 </section>`;
   return webviewPage(webview, extensionFolder, { name: 'mat', title: 'Cutting mat', body });
 }

@@ -2,31 +2,45 @@ import type { TextDocument } from 'vscode';
 import { commands, Selection, ViewColumn, window, workspace } from 'vscode';
 import { roundDegrees } from '../geometry/level.ts';
 import type { Rectangle } from '../geometry/shapes.ts';
-import { editFrame } from '../manifest/edit.ts';
+import type { FrameChange } from '../manifest/edit.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import type { Direction } from '../panel/messages.ts';
-import { degreesOf } from '../session/frame-scene.ts';
+import { degreesOf, measuredScene } from '../session/frame-scene.ts';
 import { isPressing } from '../session/located-finding.ts';
+import { lengthChange, type LengthChange } from '../session/length-change.ts';
 import { editorOf } from './frame-at-cursor.ts';
+import { frameEdit } from './frame-edit.ts';
 import type { OpenManifest } from './open-manifest.ts';
-import { rangeIn, workspaceEdit } from './places.ts';
+import { rangeIn } from './places.ts';
 
-/**
- * Writes what was let go on the mat: crop and turning are one edit of the text.
- * @returns why nothing was written, when nothing was
- */
+/** What came of an edit from the mat. */
+export interface Written {
+  /** Why nothing was written, when nothing was. */
+  readonly why?: string;
+  /** The lengths that the crop showed and shows, when they differ. */
+  readonly length?: LengthChange | undefined;
+}
+
+/** Writes what was let go or chosen on the mat: crop and turning are one edit of the text. */
 export async function writeCrop(
-  { document, session }: OpenManifest,
+  manifest: OpenManifest,
   frame: Frame,
   crop: Rectangle,
   degrees: number,
-): Promise<string | undefined> {
-  if (frame.final?.value === true) return 'This frame was approved meanwhile';
+): Promise<Written> {
   const straighten = roundDegrees(degrees);
+  const scene = measuredScene(manifest.session, frame);
+  const length = scene && lengthChange(scene, crop, straighten);
   const change = { crop, ...(straighten !== degreesOf(frame) && { straighten }) };
-  const edits = editFrame(session.manifest, frame.index, change);
-  const isDone = edits.length === 0 || (await workspace.applyEdit(workspaceEdit(document, edits)));
-  return isDone ? undefined : 'The editor did not take the edit';
+  return { ...(await writeChange(manifest, frame, change)), length };
+}
+
+/** Writes another change of a frame as one edit; an approved frame takes none but that of its approval. */
+export async function writeChange(manifest: OpenManifest, frame: Frame, change: FrameChange): Promise<Written> {
+  if (frame.final?.value === true && change.final === undefined) return { why: 'This frame was approved meanwhile' };
+  const edit = frameEdit(manifest, frame, change);
+  const isDone = edit.size === 0 || (await workspace.applyEdit(edit));
+  return isDone ? {} : { why: 'The editor did not take the edit' };
 }
 
 /** One step back or forth in the text, which has the focus then. */

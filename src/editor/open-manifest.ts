@@ -13,6 +13,7 @@ import type { SessionCheck } from '../session/session-check.ts';
 import { openSessionText, peoplePathOf, readPeopleFile, type Session } from '../session/session.ts';
 import { Delayed } from './delayed.ts';
 import { messageOf, type Log } from './log.ts';
+import { EDITOR_REMEDIES } from './remedies.ts';
 import { differenceOf } from './text-difference.ts';
 import type { Part } from './part.ts';
 
@@ -63,7 +64,11 @@ export class OpenManifest implements Part {
     const { photosFolder } = options;
     const { fsPath } = document.uri;
     const people = (await readPeople(fsPath, options)) ?? EMPTY_PEOPLE_FILE;
-    const session = await openSessionText(fsPath, document.getText(), { photosFolder, people });
+    const session = await openSessionText(fsPath, document.getText(), {
+      photosFolder,
+      people,
+      remedies: EDITOR_REMEDIES,
+    });
     return new OpenManifest(document, session, options);
   }
 

@@ -5,6 +5,7 @@ import type { FrameChange } from '../manifest/edit.ts';
 import { COMPOSITIONS, LENGTHS, type Aspect } from '../manifest/manifest.ts';
 import type { Act } from '../panel/sheet-messages.ts';
 import { LENGTH_WORDS } from '../people/lengths.ts';
+import { allowKeyOf } from '../rules/finding.ts';
 import { RULES } from '../rules/index.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { isPressing, type LocatedFinding } from '../session/located-finding.ts';
@@ -66,7 +67,7 @@ async function askForReason(checks: readonly FrameCheck[]): Promise<ChangeOf | u
   return unlessApproved(({ findings }) => {
     const found = findings.filter((finding) => finding.rule === rule && isOpen(finding));
     if (found.length === 0) return undefined;
-    const keys = found.map(({ joint }) => (joint === undefined ? rule : `${rule}/${joint}`));
+    const keys = found.map(allowKeyOf);
     return { allow: Object.fromEntries(keys.map((key) => [key, reason.trim()])) };
   });
 }

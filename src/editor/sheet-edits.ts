@@ -3,6 +3,7 @@ import { editFrames, type FrameChange } from '../manifest/edit.ts';
 import type { Act, ToSheet } from '../panel/sheet-messages.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { signalOf } from './cancelling.ts';
+import { lengthCosts } from './length-costs.ts';
 import type { Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { workspaceEdit } from './places.ts';
@@ -59,7 +60,9 @@ export class SheetEdits {
     for (const { frame, moved } of written) {
       this.#options.log.info(`fixed ${frame.name}: moved ${(moved * 100).toFixed(1)} %`);
     }
-    this.#end(`${frameWords(written.length)} changed. Undo takes ${written.length === 1 ? 'it' : 'all'} back.`);
+    const costs = lengthCosts(written);
+    const back = `Undo takes ${written.length === 1 ? 'it' : 'all'} back.`;
+    this.#end([`${frameWords(written.length)} changed.`, ...(costs === undefined ? [] : [costs]), back].join(' '));
   }
 
   /** Gives up the crops that wait. */

@@ -4,10 +4,12 @@ import type { ReviewRest, ReviewRow, SheetReview } from '../panel/sheet-messages
 import { repairFrames, type Repairs } from '../session/fix.ts';
 import type { FixedFrame } from '../session/fix-report.ts';
 import { degreesOf } from '../session/frame-scene.ts';
+import { isCloser, lengthWords } from '../session/length-change.ts';
 import { rewrite } from '../session/rewrite.ts';
 import type { Session } from '../session/session.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { plainLine } from './plain-text.ts';
+import { framesCloser } from './length-costs.ts';
 import { pictureName, shapeOf, sheetFinding } from './sheet-frames.ts';
 
 /** What somebody asks to be fixed. */
@@ -65,8 +67,10 @@ function reviewOf(manifest: OpenManifest, session: Session, repairs: Repairs, ap
       ...(reason !== undefined && { reason: plainLine(reason) }),
     })),
   ];
+  const closer = framesCloser(fixed).length;
   const notices = [
     stopped && `No frame can be changed before this is mended: ${plainLine(stopped.problem.message)}`,
+    closer > 0 && `${closer === 1 ? '1 frame comes' : `${closer} frames come`} down a length; the rows say which.`,
     approved > 0 && `Approved frames stay as they are: ${approved} of those selected.`,
   ].filter((notice) => typeof notice === 'string');
   return {
@@ -76,7 +80,8 @@ function reviewOf(manifest: OpenManifest, session: Session, repairs: Repairs, ap
   };
 }
 
-function rowOf({ people }: Session, { frame, before, after, moved, repaired }: FixedFrame, size?: Size): ReviewRow {
+function rowOf({ people }: Session, fixed: FixedFrame, size?: Size): ReviewRow {
+  const { frame, before, after, length, moved, repaired } = fixed;
   const photo = frame.photo.value;
   const measured = people.photos.get(photo)?.size ?? size;
   const degrees = degreesOf(frame);
@@ -87,6 +92,7 @@ function rowOf({ people }: Session, { frame, before, after, moved, repaired }: F
     shapes: [shapeOf(before, measured) ?? 1, shapeOf(after, measured) ?? 1],
     before: pictureName(photo, before, degrees),
     after: pictureName(photo, after, degrees),
+    ...(length && { length: { words: lengthWords(length), isCloser: isCloser(length) } }),
     mended: [...new Set(repaired.map(({ rule }) => rule))],
   };
 }

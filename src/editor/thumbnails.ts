@@ -7,7 +7,7 @@ import type { PhotoRoom } from './photo-room.ts';
 
 /** A hover's text is cut at 100,000 characters; a picture in it stays well below. */
 const MOST_BYTES = 60_000;
-const LONG_EDGES = [360, 240, 160];
+const LONG_EDGES = [480, 360, 240, 160];
 
 /** Where a frame's photo is on the disk; undefined when it may not be read, or is not there to be asked. */
 export async function photoPathOf({ photosFolder }: Session, photo: string): Promise<string | undefined> {

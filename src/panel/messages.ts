@@ -5,7 +5,13 @@ import type { Finding } from '../rules/finding.ts';
 import type { SceneInput } from '../rules/scene.ts';
 
 /** Goes up with every change; both ends must have the same. */
-export const MAT_PROTOCOL = 2;
+export const MAT_PROTOCOL = 3;
+
+/** What the lamp and the mat call having the people measured. */
+export const MEASURE_TITLE = 'Measure the people of this session';
+
+/** Characters of a reason that is typed on the mat. */
+export const LONGEST_REASON = 300;
 
 /** One frame on the cutting mat. */
 export interface MatFrame {
@@ -48,7 +54,7 @@ export type ToMat =
   | { readonly kind: 'picture'; readonly revision: number; readonly region: Rectangle; readonly address: string }
   /** There is nothing to show, and why. */
   | { readonly kind: 'nothing'; readonly reason: string }
-  /** Something that the user should know of; empty when there is nothing any more. */
+  /** Something that the user should know of the frame as it was shown last; it goes when the frame is another. */
   | { readonly kind: 'notice'; readonly text: string }
   /** What is switched on. */
   | { readonly kind: 'switches'; readonly on: readonly Switch[] };
@@ -60,6 +66,12 @@ export type FromMat =
   | { readonly kind: 'ready' }
   /** What is held was let go: this is the frame's crop now, in the picture turned by these degrees. */
   | { readonly kind: 'crop'; readonly revision: number; readonly crop: Rectangle; readonly degrees: number }
+  /** A finding is allowed: `rule` or `rule/joint`, and why. */
+  | { readonly kind: 'allow'; readonly revision: number; readonly key: string; readonly reason: string }
+  /** The frame is approved as it is, or its approval is taken back. */
+  | { readonly kind: 'approve'; readonly revision: number; readonly isFinal: boolean }
+  /** The people of the session are to be measured. */
+  | { readonly kind: 'measure' }
   | { readonly kind: 'go'; readonly to: Direction }
   | { readonly kind: 'undo' | 'redo' | 'save' }
   | { readonly kind: 'switches'; readonly on: readonly Switch[] }

@@ -1,12 +1,14 @@
 import type { Point, Rectangle } from '../geometry/shapes.ts';
 import { isPlace, type Correction } from '../people/correct.ts';
 import { MOST_DEGREES } from '../geometry/level.ts';
-import { DIRECTIONS, SWITCHES, type Direction, type FromMat, type Switch } from './messages.ts';
+import { DIRECTIONS, LONGEST_REASON, SWITCHES, type Direction, type FromMat, type Switch } from './messages.ts';
 
 type Fields = Readonly<Record<string, unknown>>;
 
 /** Fractions of a photo; further out there is nothing. */
 const FARTHEST = 10;
+/** Characters; no rule and joint have more. */
+const LONGEST_KEY = 80;
 /** Pixels; no screen has more. */
 const LONGEST_EDGE = 8000;
 
@@ -21,6 +23,7 @@ export function readFromMat(message: unknown): FromMat | undefined {
     case 'redo':
     case 'save':
     case 'take-back':
+    case 'measure':
       return { kind };
     case 'go':
       return DIRECTIONS.includes(to as Direction) ? { kind, to: to as Direction } : undefined;
@@ -32,13 +35,25 @@ export function readFromMat(message: unknown): FromMat | undefined {
     case 'crop':
     case 'look':
     case 'correct':
+    case 'allow':
+    case 'approve':
       return isCount(revision) ? readAboutFrame(kind, revision, fields) : undefined;
     default:
       return undefined;
   }
 }
 
-function readAboutFrame(kind: 'crop' | 'look' | 'correct', revision: number, fields: Fields): FromMat | undefined {
+type AboutFrame = 'crop' | 'look' | 'correct' | 'allow' | 'approve';
+
+function readAboutFrame(kind: AboutFrame, revision: number, fields: Fields): FromMat | undefined {
+  if (kind === 'approve') {
+    const { isFinal } = fields;
+    return typeof isFinal === 'boolean' ? { kind, revision, isFinal } : undefined;
+  }
+  if (kind === 'allow') {
+    const { key, reason } = fields;
+    return isKey(key) && isReason(reason) ? { kind, revision, key, reason: reason.trim() } : undefined;
+  }
   if (kind === 'crop') {
     const crop = readRectangle(fields['crop']);
     const { degrees } = fields;
@@ -89,6 +104,16 @@ function readPoint(value: unknown): Point | undefined {
 
 function fieldsOf(value: unknown): Fields | undefined {
   return typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Fields) : undefined;
+}
+
+/** `rule` or `rule/joint`; whether the frame has such a finding is for the editor to say. */
+function isKey(value: unknown): value is string {
+  return typeof value === 'string' && value.length <= LONGEST_KEY && /^[a-z-]+(\/[a-z_0-9]+)?$/.test(value);
+}
+
+/** One line that says something. */
+function isReason(value: unknown): value is string {
+  return typeof value === 'string' && value.length <= LONGEST_REASON && value.trim() !== '' && !/\p{Cc}/u.test(value);
 }
 
 function isCount(value: unknown): value is number {

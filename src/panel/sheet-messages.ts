@@ -4,7 +4,7 @@ import type { Length } from '../people/lengths.ts';
 import type { Severity } from '../rules/rule.ts';
 
 /** Goes up with every change; both ends must have the same. */
-export const SHEET_PROTOCOL = 1;
+export const SHEET_PROTOCOL = 2;
 
 export interface SheetFinding {
   readonly rule: string;
@@ -41,6 +41,8 @@ export interface ReviewRow {
   /** Names of both pictures; see SheetFrame. */
   readonly before: string;
   readonly after: string;
+  /** Where another length is shown: "from full length to half length"; `isCloser` where that shows less of the person. */
+  readonly length?: { readonly words: string; readonly isCloser: boolean };
   /** Rules that are content afterwards. */
   readonly mended: readonly string[];
 }

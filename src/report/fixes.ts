@@ -1,7 +1,7 @@
 import type { Rectangle } from '../geometry/shapes.ts';
 import { flowText, newCrop } from '../manifest/new-value.ts';
-import { LENGTH_WORDS } from '../people/lengths.ts';
 import type { FixedFrame, FixReport } from '../session/fix-report.ts';
+import { lengthWords } from '../session/length-change.ts';
 import { formatNeedsYou } from './needs-you.ts';
 import { printable } from './printable.ts';
 import type { Colours } from './text.ts';
@@ -41,7 +41,7 @@ function formatFixed(
 ): string[] {
   const { colours, inFull } = format;
   const name = printable(frame.name).padEnd(width);
-  const lengths = length ? `; from ${LENGTH_WORDS[length.before]} to ${LENGTH_WORDS[length.after]}` : '';
+  const lengths = length ? `; ${lengthWords(length)}` : '';
   const line = `  ${name}  moved ${(moved * 100).toFixed(1).padStart(4)} %  ${rulesWords(repaired)}${lengths}`;
   if (!inFull) return [line];
   return [

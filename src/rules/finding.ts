@@ -33,3 +33,8 @@ export function isCoveredBy(key: string, finding: { readonly rule: string; reado
 export function identityOf(finding: Finding): string {
   return `${finding.rule} ${finding.person ?? ''} ${finding.joint ?? ''} ${finding.edge ?? ''}`;
 }
+
+/** The key that allows just this finding: `rule/joint`, or `rule` where it is about no joint. */
+export function allowKeyOf({ rule, joint }: Pick<Finding, 'rule' | 'joint'>): string {
+  return joint === undefined ? rule : `${rule}/${joint}`;
+}

@@ -4,12 +4,13 @@ import type { SessionConfiguration } from './file-rules.ts';
 import { defaultsOf, type SessionDefaults } from './frame-scene.ts';
 import { withoutPlaces } from './outputs/without-places.ts';
 import type { PhotoState } from './photo-states.ts';
+import { COMMAND_LINE_REMEDIES } from './remedies.ts';
 import type { Session } from './session.ts';
 
 /** Everything that a frame is checked against and that does not belong to the frame. */
 export interface CheckContext extends SessionDefaults {
-  /** The manifest's, for messages. */
-  readonly path: string;
+  /** What to do about people who are not measured, or not any more. */
+  readonly toMeasure: string;
   readonly configuration: SessionConfiguration;
   readonly isFolderRefused: boolean;
   /** Every photo is elsewhere (a pull request, a machine without the drive), but some were measured. */
@@ -22,13 +23,14 @@ export type PhotoStates = ReadonlyMap<string, PhotoState>;
 
 /** The context of a session; `before` itself when it says the same. */
 export function contextOf(
-  { path, manifest, configuration, people, photosFolder }: Omit<Session, 'peoplePath'>,
+  session: Omit<Session, 'peoplePath'>,
   states: PhotoStates,
   before?: CheckContext,
 ): CheckContext {
+  const { path, manifest, configuration, people, photosFolder, remedies = COMMAND_LINE_REMEDIES } = session;
   const photos = manifest.frames.map(({ photo }) => photo.value);
   const context: CheckContext = {
-    path,
+    toMeasure: remedies.measure(path),
     configuration,
     ...defaultsOf(manifest),
     isFolderRefused: 'refused' in photosFolder,

@@ -11,7 +11,6 @@ import type { LocatedFinding } from './located-finding.ts';
 import type { CheckContext } from './check-context.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { Session } from './session.ts';
-import { shellPath } from './shell.ts';
 
 /** What the files say about a session; each finding has the severity that the manifest gives its rule, unless lower. */
 export class FileFindings {
@@ -59,11 +58,11 @@ export class FileFindings {
       return this.#say('photo-missing', `${frame.photo.value} is not there.${hint} ${remedy}`, at);
     }
     if (!measured) {
-      const message = `Nobody has measured the people in ${frame.photo.value} yet. Run: ${this.#measureCommand()}`;
+      const message = `Nobody has measured the people in ${frame.photo.value} yet. ${this.#context.toMeasure}`;
       return this.#say('not-measured', message, at);
     }
     if (state.kind === 'changed') {
-      const message = `${frame.photo.value} has changed since its people were measured. Run: ${this.#measureCommand()}`;
+      const message = `${frame.photo.value} has changed since its people were measured. ${this.#context.toMeasure}`;
       return [...this.#say('stale-measure', message, at), ...this.#ofSubjects(frame, measured)];
     }
     return this.#ofSubjects(frame, measured);
@@ -79,10 +78,6 @@ export class FileFindings {
         const hint = meant === undefined ? 'Remove it when it is no longer needed.' : `Did you mean ${meant}?`;
         return this.#say('unused-allow', `${key} is allowed, but nothing like it is found here. ${hint}`, range);
       });
-  }
-
-  #measureCommand(): string {
-    return `selvedge measure ${shellPath(this.#context.path)}`;
   }
 
   #ofSubjects(frame: Frame, { people }: PhotoPeople): LocatedFinding[] {

@@ -11,6 +11,7 @@ import { checkFrame, type FrameCheck, type FrameInput } from './frame-check.ts';
 import type { LocatedFinding } from './located-finding.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { PhotosFolder } from './photos-folder.ts';
+import type { Remedies } from './remedies.ts';
 import type { SessionCheck } from './session-check.ts';
 import type { Session } from './session.ts';
 
@@ -33,6 +34,7 @@ interface KeptCheck {
 export class LiveSession {
   readonly #path: string;
   readonly #peoplePath: string;
+  readonly #remedies: Remedies | undefined;
   readonly #manifest: LiveManifest;
   #people: PeopleFile;
   #photosFolder: PhotosFolder;
@@ -47,6 +49,7 @@ export class LiveSession {
   constructor(session: Session, states: PhotoStates) {
     this.#path = session.path;
     this.#peoplePath = session.peoplePath;
+    this.#remedies = session.remedies;
     this.#manifest = new LiveManifest(session.manifest, RULE_CATALOGUE);
     this.#people = session.people;
     this.#photosFolder = session.photosFolder;
@@ -178,7 +181,14 @@ export class LiveSession {
   #header(): Omit<Session, 'peoplePath'> {
     const manifest = this.#manifest.header;
     const configuration = configurationOf(manifest);
-    return { path: this.#path, manifest, configuration, people: this.#people, photosFolder: this.#photosFolder };
+    return {
+      path: this.#path,
+      manifest,
+      configuration,
+      people: this.#people,
+      photosFolder: this.#photosFolder,
+      remedies: this.#remedies,
+    };
   }
 }
 

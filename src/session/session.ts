@@ -11,6 +11,7 @@ import type { SessionConfiguration } from './file-rules.ts';
 import { configurationOf, RULE_CATALOGUE } from './file-rules.ts';
 import type { PhotosFolder } from './photos-folder.ts';
 import { findPhotosFolder, leadsInside } from './photos-folder.ts';
+import type { Remedies } from './remedies.ts';
 import { SessionError } from './session-error.ts';
 import { readTextFile } from './text-file.ts';
 
@@ -23,6 +24,8 @@ export interface Session {
   readonly peoplePath: string;
   readonly people: PeopleFile;
   readonly photosFolder: PhotosFolder;
+  /** In whose words its findings tell what to do. Absent: the command line's. */
+  readonly remedies?: Remedies | undefined;
 }
 
 export interface OpenOptions {
@@ -30,6 +33,7 @@ export interface OpenOptions {
   readonly photosFolder?: string | undefined;
   /** The people, when the caller has read them; else the people file is read. */
   readonly people?: PeopleFile;
+  readonly remedies?: Remedies;
 }
 
 /**
@@ -60,6 +64,7 @@ export async function openSessionText(path: string, text: string, options: OpenO
     peoplePath,
     people: options.people ?? (await readPeopleFile(peoplePath)),
     photosFolder: await findPhotosFolder(path, photos, options.photosFolder),
+    remedies: options.remedies,
   };
 }
 

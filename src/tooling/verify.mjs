@@ -17,7 +17,7 @@ const total = { passed: 0, failed: 0, skipped: 0 };
 
 check('generated files are up to date', () => node('src/tooling/generate.mjs', ['--check']));
 check('types', () => tool('typescript/bin/tsc', ['--noEmit']));
-for (const page of ['mat', 'sheet']) {
+for (const page of ['mat', 'page', 'review', 'sheet']) {
   check(`types of the panel: ${page}`, () => tool('typescript/bin/tsc', ['--noEmit', '-p', `src/panel/${page}`]));
 }
 check('lint and house plan', () => tool('eslint/bin/eslint.js', ['.', '--max-warnings', '0']));

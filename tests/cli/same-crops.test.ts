@@ -1,8 +1,11 @@
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { frameForMat } from '../../src/editor/mat-frame.ts';
+import { identityOf } from '../../src/rules/finding.ts';
+import { bestFixesOf } from '../../src/panel/mat/best-fixes.ts';
 import { FrameOnMat } from '../../src/panel/mat/frame-on-mat.ts';
-import { ladder } from '../../src/search/index.ts';
+import { offeredLengths } from '../../src/panel/mat/ladder-rungs.ts';
+import { fixesOfFrame } from '../../src/session/frame-fixes.ts';
 import { isAboutCrop } from '../../src/session/asked.ts';
 import { checkSession } from '../../src/session/check.ts';
 import { lengthSteps } from '../../src/session/length-step.ts';
@@ -30,18 +33,44 @@ describe.each(['harbour', 'portfolio'])('in %s', (name) => {
     for (const check of frames) {
       const mat = onMat(session, check, NO_DETAILS);
       const { others } = lengthSteps(session, check.frame);
-      const rungs = new Map(
-        ladder(mat.was, mat.configuration, { allow: mat.frame.allow }).map(({ length, answer }) => {
-          mat.move(answer.edges, false);
-          return [length, mat.written];
-        }),
-      );
+      const rungs = new Map(offeredLengths(mat, false).map(({ length, crop }) => [length, crop]));
       for (const { length, crop } of others) {
         expect(crop).toEqual(rungs.get(length));
         compared++;
       }
     }
     expect(compared).toBeGreaterThan(10);
+  });
+
+  test('the mat’s fixes are those that the editor’s lamp offers first', async () => {
+    const session = await openSession(path);
+    const { frames } = await checkSession(session);
+    let compared = 0;
+    for (const check of frames.filter(({ frame }) => frame.final?.value !== true)) {
+      const fixes = bestFixesOf(onMat(session, check, NO_DETAILS));
+      for (const finding of fixesOfFrame(session, check).findings) {
+        if (!finding.fixes) continue;
+        expect(fixes.get(identityOf(finding))).toEqual(finding.fixes[0]);
+        compared++;
+      }
+    }
+    expect(compared).toBeGreaterThan(3);
+  });
+
+  test('a length says beforehand what is found once it is chosen, and keeps the shape where that is asked', async () => {
+    const session = await openSession(path);
+    const { frames } = await checkSession(session);
+    for (const check of frames) {
+      const mat = onMat(session, check, NO_DETAILS);
+      for (const { crop, findings, edges, isOtherShape } of offeredLengths(mat, true)) {
+        const after = onMat(session, check, NO_DETAILS);
+        after.take(crop, after.scene.degrees);
+        const pressing = after.findings().filter((finding) => isAboutCrop(finding) && finding.severity !== 'info');
+        expect(findings.map(identityOf)).toEqual(pressing.map((finding) => identityOf(finding)));
+        const shape = (edges.right - edges.left) / (edges.bottom - edges.top);
+        expect(isOtherShape).toBe(Math.abs(shape / mat.keptShape - 1) > 0.005);
+      }
+    }
   });
 
   test('the mat finds what the command line finds', async () => {

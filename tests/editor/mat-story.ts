@@ -3,6 +3,7 @@ import { goToFrame } from './host/go-to-frame.ts';
 import { MatBench, WAIT } from './host/mat.ts';
 import type { EditorHost } from './host/prepare.ts';
 import { middleOf, runCommand } from './host/workbench.ts';
+import { deeds } from './mat-deeds.ts';
 import { keyboardAndThemes } from './mat-keyboard.ts';
 import { trouble } from './mat-trouble.ts';
 
@@ -177,7 +178,7 @@ export function describeMat(host: EditorHost): void {
       await page.mouse.wheel(0, -300);
       await page.keyboard.up('Control');
       await expect.poll(width, WAIT).toBeGreaterThan(fitted * 1.2);
-      await mat.getByRole('button', { name: 'All' }).click();
+      await mat.getByRole('button', { name: 'All', exact: true }).click();
       await expect.poll(width, WAIT).toBe(fitted);
     });
 
@@ -214,6 +215,7 @@ export function describeMat(host: EditorHost): void {
       for (const guide of guides) await bench.mat.getByLabel(guide).uncheck();
     });
 
+    deeds(() => bench);
     keyboardAndThemes(() => bench);
     trouble(() => bench);
   });

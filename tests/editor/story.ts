@@ -148,10 +148,10 @@ function storyIn(host: EditorHost, name: string): void {
     await page.locator('.tab.dirty').waitFor();
     await page.keyboard.press('Control+Z');
     await expect.poll(facts).toBe(before);
-    await mat.getByText('Next with findings').focus();
+    await mat.getByRole('button', { name: 'Next with findings' }).focus();
     await page.keyboard.press('Enter');
     await mat.locator('#name', { hasText: 'boardwalk-07.jpg' }).waitFor({ state: 'hidden' });
-    await mat.getByText('Previous').focus();
+    await mat.getByRole('button', { name: 'Previous' }).focus();
     await page.keyboard.press('Enter');
     await mat.locator('#place', { hasText: '8 of' }).waitFor();
     await mat.locator('#photo:not([hidden])').waitFor();

@@ -10,6 +10,9 @@ import { checkScene } from '../../rules/report.ts';
 import { sceneOf, withCrop, type Scene } from '../../rules/scene.ts';
 import type { MatFrame } from '../messages.ts';
 
+/** What is told of a frame; a person, joint or edge only where a rule about crops says it. */
+export type FoundOnMat = Pick<Finding, 'rule' | 'severity' | 'message' | 'edge' | 'joint' | 'person'>;
+
 /** The frame that lies on the mat, with crop, turning and people as they are being changed. */
 export class FrameOnMat {
   readonly frame: MatFrame;
@@ -74,14 +77,25 @@ export class FrameOnMat {
   }
 
   /** What the rules say of the crop as it would be written, by the same code as the command line. */
-  findings(): Pick<Finding, 'rule' | 'severity' | 'message' | 'edge' | 'joint' | 'person'>[] {
-    const { photo, degrees } = this.scene;
-    const scene = withCrop(this.scene, effectiveEdges(this.written, photo, degrees));
+  findings(): FoundOnMat[] {
+    return [...this.findingsAt(this.written), ...this.frame.aboutFiles];
+  }
+
+  /** What the rules say of another crop of the picture as it is turned now. */
+  findingsAt(crop: Rectangle): Finding[] {
+    const scene = withCrop(this.scene, effectiveEdges(crop, this.scene.photo, this.scene.degrees));
     const found = checkScene(scene, this.configuration).filter(
       (finding) => !this.frame.allow.some((key) => isCoveredBy(key, finding)),
     );
-    const weighed = this.frame.isFinal ? found.map((finding) => ({ ...finding, severity: 'info' as const })) : found;
-    return [...weighed, ...this.frame.aboutFiles];
+    return this.frame.isFinal ? found.map((finding) => ({ ...finding, severity: 'info' as const })) : found;
+  }
+
+  /** A crop that was chosen rather than dragged, in the picture turned by these degrees. */
+  take(crop: Rectangle, degrees: number): void {
+    this.#keptShape = undefined;
+    this.#turnedFrom = undefined;
+    const edges = effectiveEdges(crop, this.scene.photo, degrees);
+    this.scene = sceneOf({ ...this.scene, degrees, crop: edges, shape: this.#shapeFor(edges) });
   }
 
   /** A paper is held as the crop is held, as session/ has it for the text. */

@@ -3,7 +3,7 @@ import { POSSIBLE } from '../../people/confidence.ts';
 import { placeOf, type Place } from '../../people/correct.ts';
 import type { Person } from '../../people/person.ts';
 import { ARROWS } from './arrows.ts';
-import { byId } from './elements.ts';
+import { byId } from '../page/elements.ts';
 import { HAND_PLACED, placeWords } from './place-words.ts';
 import type { View } from './view.ts';
 

@@ -1,6 +1,7 @@
 import { degreesToLevel, MOST_DEGREES } from '../../geometry/level.ts';
 import type { Point } from '../../geometry/shapes.ts';
-import { byId, shape } from './elements.ts';
+import { byId } from '../page/elements.ts';
+import { shape } from './shape.ts';
 import type { Surface, Tool } from './surface.ts';
 import type { View } from './view.ts';
 

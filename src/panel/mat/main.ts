@@ -1,5 +1,5 @@
 import { MAT_PROTOCOL, type Direction, type FromMat, type Switch, type ToMat } from '../messages.ts';
-import { byId } from './elements.ts';
+import { byId } from '../page/elements.ts';
 import { Mat } from './mat.ts';
 import { addStageMoves, moveByKey } from './stage-moves.ts';
 
@@ -50,8 +50,9 @@ function textKey({ ctrlKey, metaKey, altKey, shiftKey, key }: KeyboardEvent): 'u
 }
 
 document.addEventListener('keydown', (event) => {
-  const isTyping = event.target instanceof HTMLInputElement || event.target instanceof HTMLSelectElement;
-  const kind = textKey(event);
+  const { target } = event;
+  const isTyping = target instanceof HTMLInputElement || target instanceof HTMLSelectElement;
+  const kind = target instanceof HTMLInputElement && target.type === 'text' ? undefined : textKey(event);
   if (kind) {
     mat.letGo();
     editor.postMessage({ kind });
@@ -71,7 +72,7 @@ window.addEventListener('message', ({ data }: MessageEvent<ToMat>) => {
       mat.showNothing(data.reason);
       break;
     case 'notice':
-      byId('notice').textContent = data.text;
+      mat.showNotice(data.text);
       break;
     case 'switches':
       for (const each of switches) each.checked = data.on.includes(each.value as Switch);

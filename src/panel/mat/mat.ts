@@ -1,19 +1,26 @@
 import { edgesOf, type Point } from '../../geometry/shapes.ts';
+import type { Rectangle } from '../../geometry/shapes.ts';
 import type { Correction } from '../../people/correct.ts';
 import type { Scene } from '../../rules/scene.ts';
 import type { FromMat, MatFrame, Switch, ToMat } from '../messages.ts';
-import { byId } from './elements.ts';
+import { byId } from '../page/elements.ts';
 import { FrameOnMat } from './frame-on-mat.ts';
+import { FindingsList } from './findings-list.ts';
+import { BestFixes } from './best-fixes.ts';
 import { addHandles } from './handles.ts';
 import { Joints } from './joints.ts';
 import { showLadder } from './ladder-column.ts';
 import { LevelControl } from './level-control.ts';
+import { MatNotice } from './notice.ts';
 import { bodyMap, earlierCrop, guideLines, hurtMarks, levelLines } from './overlay.ts';
+import { personNumbers } from './person-numbers.ts';
 import { PeopleTools } from './people-tools.ts';
 import { Stage } from './stage.ts';
 import { Surface } from './surface.ts';
 import type { View } from './view.ts';
-import { showWords } from './words.ts';
+import { showCrop, showFrame } from './words.ts';
+
+const NONE = new Map<string, never>();
 
 /** The cutting mat: one photo, its crop, and what is found in it while the crop moves. */
 export class Mat {
@@ -27,6 +34,9 @@ export class Mat {
   readonly #level: LevelControl;
   readonly #joints: Joints;
   readonly #people: PeopleTools;
+  readonly #findings: FindingsList;
+  readonly #fixes: BestFixes;
+  readonly #notice = new MatNotice();
   #on: FrameOnMat | undefined;
   /** Came while something was held. */
   #waiting: MatFrame | undefined;
@@ -84,6 +94,22 @@ export class Mat {
         this.#correct({ kind: 'unplace', person, place });
       },
     });
+    this.#fixes = new BestFixes(redraw);
+    this.#findings = new FindingsList({
+      mend: ({ crop, straighten }) => {
+        this.#write(crop, straighten);
+      },
+      allow: (key, reason) => {
+        if (this.#on) send({ kind: 'allow', revision: this.#on.frame.revision, key, reason });
+      },
+      measure: () => {
+        send({ kind: 'measure' });
+      },
+    });
+    byId('approve').addEventListener('click', () => {
+      this.letGo();
+      if (this.#on) send({ kind: 'approve', revision: this.#on.frame.revision, isFinal: !this.#on.frame.isFinal });
+    });
     addHandles(this.#crop, {
       edges: () => (this.#isFree ? this.#on!.scene.crop : undefined),
       options: () => {
@@ -106,8 +132,10 @@ export class Mat {
   }
 
   set switches(on: readonly Switch[]) {
+    const before = this.#keepsShape;
     this.#switches = new Set(on);
     document.body.classList.toggle('with-people', this.#switches.has('body-map'));
+    if (before !== this.#keepsShape) this.#showLadder();
     this.#draw();
   }
 
@@ -126,7 +154,9 @@ export class Mat {
       this.stage.clear();
       byId('ladder').replaceChildren();
     } else this.#showLadder();
-    showWords(frame);
+    this.#fixes.find(on);
+    this.#notice.showFrame(frame);
+    showFrame(frame);
     this.#level.show(on.scene.degrees, frame.measuredLevel, frame.isFinal);
     this.stage.place(on.scene.photo, on.scene.degrees);
   }
@@ -156,6 +186,20 @@ export class Mat {
     const { revision } = on.frame;
     if (on.isChanged) this.#send({ kind: 'crop', revision, crop: on.written, degrees: on.scene.degrees });
     else if (waiting) this.show(waiting);
+  }
+
+  showNotice(text: string): void {
+    this.#notice.show(text);
+  }
+
+  /** A crop that was chosen goes into the text at once, with the picture turned as it is or by these degrees. */
+  #write(crop: Rectangle, degrees?: number): void {
+    const on = this.#on;
+    if (!on || !this.#isFree) return;
+    this.letGo();
+    on.take(crop, degrees ?? on.scene.degrees);
+    this.stage.place(on.scene.photo, on.scene.degrees);
+    this.#send({ kind: 'crop', revision: on.frame.revision, crop, degrees: on.scene.degrees });
   }
 
   get #isFree(): boolean {
@@ -214,11 +258,18 @@ export class Mat {
         ? [earlierCrop('saved', edgesOf(isSavedShown.crop, scene.photo), isSavedShown.degrees, view)]
         : []),
       ...hurtMarks(scene, view, findings),
+      ...personNumbers(scene.figures, view),
       ...this.#surface.draw(),
     );
     this.#people.show(scene.people, frame.canTakeBack);
     this.#level.showDegrees(scene.degrees);
-    showWords(frame, { scene, findings, isHeld: this.#isHeld });
+    this.#findings.show({
+      findings,
+      fixes: on.isChanged ? NONE : this.#fixes.of(on),
+      canAllow: (rule) => !frame.isFinal && !this.#isHeld && on.configuration.has(rule),
+      whenNone: frame.isMeasured ? 'Nothing to say.' : 'Nobody has measured the people in this photo yet.',
+    });
+    showCrop(scene, findings, this.#isHeld);
   }
 
   /** A crop that moves leaves the bodies where they are: they are drawn anew only when they or the view have changed. */
@@ -244,11 +295,12 @@ export class Mat {
     // The picture first: the search for all lengths takes a moment.
     setTimeout(() => {
       if (this.#on !== on) return;
-      showLadder(byId('ladder'), on, address, (edges) => {
-        this.#hold();
-        on.move(edges, false);
-        this.#draw();
-        this.letGo();
+      showLadder(byId('ladder'), on, {
+        address,
+        keepsShape: this.#keepsShape,
+        choose: ({ crop }) => {
+          this.#write(crop);
+        },
       });
     }, 0);
   }

@@ -6,7 +6,7 @@ import type { Configuration } from '../../rules/configuration.ts';
 import type { Finding } from '../../rules/finding.ts';
 import type { Scene } from '../../rules/scene.ts';
 import type { Switch } from '../messages.ts';
-import { shape } from './elements.ts';
+import { shape } from './shape.ts';
 import type { View } from './view.ts';
 
 /** What levelling is judged by, in lines over the crop's height. */

@@ -1,6 +1,6 @@
 import { placeOf, type Place } from '../../people/correct.ts';
 import type { Person } from '../../people/person.ts';
-import { byId } from './elements.ts';
+import { byId } from '../page/elements.ts';
 import { HAND_PLACED, placeWords } from './place-words.ts';
 
 /** What the list needs from the mat. */

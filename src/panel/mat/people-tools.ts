@@ -1,7 +1,7 @@
 import type { Point } from '../../geometry/shapes.ts';
 import { placeOf, type Correction, type Place } from '../../people/correct.ts';
 import type { Person } from '../../people/person.ts';
-import { byId } from './elements.ts';
+import { byId } from '../page/elements.ts';
 import { PeopleList } from './people-list.ts';
 import { GUIDE } from './place-words.ts';
 import { Placing, type Placed } from './placing.ts';

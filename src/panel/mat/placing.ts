@@ -1,7 +1,7 @@
 import type { Point } from '../../geometry/shapes.ts';
 import { FEWEST_PLACES, type Place } from '../../people/correct.ts';
 import { ARROWS } from './arrows.ts';
-import { shape } from './elements.ts';
+import { shape } from './shape.ts';
 import { placeWords } from './place-words.ts';
 import type { Surface, Tool } from './surface.ts';
 import type { View } from './view.ts';

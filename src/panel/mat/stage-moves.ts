@@ -1,4 +1,4 @@
-import { byId } from './elements.ts';
+import { byId } from '../page/elements.ts';
 import type { Stage } from './stage.ts';
 
 const FACTOR = 1.25;

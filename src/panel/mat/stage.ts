@@ -1,5 +1,5 @@
 import type { Point, Rectangle, Size } from '../../geometry/shapes.ts';
-import { byId } from './elements.ts';
+import { byId } from '../page/elements.ts';
 import { closeLook, type Look } from './look.ts';
 import { fittingScale, middleOfPhoto, View } from './view.ts';
 
@@ -54,6 +54,8 @@ export class Stage {
 
   /** @param isHeld the scale stays while something is being turned */
   place(photo: Size, degrees: number, isHeld = false): void {
+    document.body.classList.toggle('lying', photo.width > photo.height);
+    document.body.style.setProperty('--shape', String(photo.width / photo.height));
     const { clientWidth: width, clientHeight: height } = this.element;
     const page = { width, height };
     const held = isHeld ? this.#view?.scale : undefined;

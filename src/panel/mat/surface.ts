@@ -1,5 +1,5 @@
 import type { Point } from '../../geometry/shapes.ts';
-import { byId } from './elements.ts';
+import { byId } from '../page/elements.ts';
 
 /** Something that is drawn or placed on the picture; all places are pixels of the stage. */
 export interface Tool {

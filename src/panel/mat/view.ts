@@ -2,7 +2,7 @@ import type { Edges, Point, Size } from '../../geometry/shapes.ts';
 import { turnPoint, unturnPoint } from '../../geometry/turning.ts';
 
 /** Room for handles around the picture, in pixels of the page. */
-const MARGIN = 14;
+const MARGIN = 8;
 const SMALLEST_SCALE = 0.001;
 
 /** How the turned picture (pixels of the photo) lies on the page. */

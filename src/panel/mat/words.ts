@@ -3,26 +3,26 @@ import { heightOf, widthOf } from '../../geometry/shapes.ts';
 import { LENGTH_WORDS } from '../../people/lengths.ts';
 import type { Scene } from '../../rules/scene.ts';
 import type { MatFrame } from '../messages.ts';
-import { byId } from './elements.ts';
-import { countWords, listFindings } from './findings-list.ts';
-import type { FrameOnMat } from './frame-on-mat.ts';
+import { byId } from '../page/elements.ts';
+import { countWords } from './findings-list.ts';
+import type { FoundOnMat } from './frame-on-mat.ts';
 
-/** Everything that the mat says in words; text only, whatever it is. */
-export function showWords(
-  frame: MatFrame,
-  now?: { readonly scene: Scene; readonly findings: ReturnType<FrameOnMat['findings']>; readonly isHeld: boolean },
-): void {
-  setText('name', frame.name);
-  setText('place', frame.place);
-  setText('state', frame.isFinal ? 'approved' : '');
-  byId('crop').setAttribute('aria-label', `Crop of ${frame.name}. Arrow keys move it, with Shift in larger steps.`);
-  if (!now) return;
-  setText('facts', factsOf(now.scene));
-  const nothing = frame.isMeasured ? 'Nothing to say.' : 'Nobody has measured the people in this photo yet.';
-  listFindings(byId('findings'), now.findings, nothing);
+/** What a frame is called and whether it is approved; text only, whatever it is. */
+export function showFrame({ name, place, isFinal }: MatFrame): void {
+  setText('name', name);
+  byId('name').title = name;
+  setText('place', place);
+  setText('state', isFinal ? 'approved' : '');
+  byId('crop').setAttribute('aria-label', `Crop of ${name}. Arrow keys move it, with Shift in larger steps.`);
+  setText('approve', isFinal ? 'Take back the approval' : 'Approve as it is');
+}
+
+/** What the crop comes to as it is now. */
+export function showCrop(scene: Scene, findings: readonly FoundOnMat[], isHeld: boolean): void {
+  setText('facts', factsOf(scene));
   // While something moves it is shown; said aloud only when it rests.
-  byId('summary').setAttribute('aria-live', now.isHeld ? 'off' : 'polite');
-  setText('summary', countWords(now.findings));
+  byId('summary').setAttribute('aria-live', isHeld ? 'off' : 'polite');
+  setText('summary', countWords(findings));
 }
 
 function setText(id: string, text: string): void {

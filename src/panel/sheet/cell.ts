@@ -1,8 +1,8 @@
 import type { Severity } from '../../rules/rule.ts';
 import type { SheetFrame } from '../sheet-messages.ts';
-import { element } from './elements.ts';
+import { element } from '../page/elements.ts';
 import { factWords, rulesOf } from './frame-words.ts';
-import { severityIcon, SEVERITY_WORDS } from './severity-icon.ts';
+import { severityIcon, SEVERITY_WORDS } from '../page/severity-icon.ts';
 
 /** Lines of rules under a picture, the last one for the rest. */
 const RULE_LINES = 2;

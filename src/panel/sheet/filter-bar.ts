@@ -1,7 +1,7 @@
 import { LENGTH_WORDS } from '../../people/lengths.ts';
 import type { Severity } from '../../rules/rule.ts';
 import type { SheetFrame } from '../sheet-messages.ts';
-import { byId, element } from './elements.ts';
+import { byId, element } from '../page/elements.ts';
 import { choicesOf, type Choice, type Filter } from './filter.ts';
 import { peopleWords } from './frame-words.ts';
 

@@ -1,6 +1,6 @@
 import type { SheetFrame } from '../sheet-messages.ts';
-import { element } from './elements.ts';
-import { severityIcon, SEVERITY_WORDS } from './severity-icon.ts';
+import { element } from '../page/elements.ts';
+import { severityIcon, SEVERITY_WORDS } from '../page/severity-icon.ts';
 
 /** What is found about the active frame, in whole sentences. */
 export class FoundList {

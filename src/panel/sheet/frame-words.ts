@@ -1,7 +1,7 @@
 import { LENGTH_WORDS } from '../../people/lengths.ts';
 import type { Severity } from '../../rules/rule.ts';
 import type { SheetFrame } from '../sheet-messages.ts';
-import { SEVERITIES } from './severity-icon.ts';
+import { SEVERITIES } from '../page/severity-icon.ts';
 
 /** `approved · half length · 2 people`: what is known, what is looked for most first. */
 export function factWords({ length, people, isFinal }: SheetFrame): string {

@@ -1,6 +1,6 @@
 import type { SheetFrame } from '../sheet-messages.ts';
 import { drawCell } from './cell.ts';
-import { element } from './elements.ts';
+import { element } from '../page/elements.ts';
 import { heightOfAll, layOut, placeOf, scrollTo, windowOf, type GridLayout, type Stretch } from './virtual-window.ts';
 
 /** Pixels of the page. */

@@ -1,7 +1,7 @@
 import type { ReviewRest, ReviewRow, SheetReview } from '../sheet-messages.ts';
 import { picture } from './cell.ts';
-import { byId, counted, element } from './elements.ts';
-import { arrow, severityIcon } from './severity-icon.ts';
+import { byId, counted, element } from '../page/elements.ts';
+import { arrow, severityIcon } from '../page/severity-icon.ts';
 
 export interface ReviewOptions {
   readonly address: (picture: string) => string | null | undefined;
@@ -110,7 +110,7 @@ export class Review {
     this.#rest.replaceChildren();
   }
 
-  #rowOf({ name, moved, mended, shapes }: ReviewRow): HTMLElement {
+  #rowOf({ name, moved, mended, shapes, length }: ReviewRow): HTMLElement {
     const box = element('input', '');
     box.type = 'checkbox';
     box.checked = true;
@@ -121,7 +121,7 @@ export class Review {
       element('span', 'room was', [picture(shapes[0], undefined)]),
       arrow(),
       element('span', 'room is', [picture(shapes[1], undefined)]),
-      element('span', 'words', [label, far, mends]),
+      element('span', 'words', [label, far, ...(length ? [lengthOf(length)] : []), mends]),
     ]);
   }
 
@@ -158,4 +158,9 @@ export class Review {
     this.#write.textContent = `Write ${counted(number, 'New Crop')}`;
     for (const item of this.#rows.keys()) item.classList.toggle('out', item.querySelector('input')?.checked !== true);
   }
+}
+
+/** A length that the crop would cost has the sign of something to look at. */
+function lengthOf({ words, isCloser }: NonNullable<ReviewRow['length']>): HTMLElement {
+  return element('span', 'length', [...(isCloser ? [severityIcon('info')] : []), new Text(words)]);
 }

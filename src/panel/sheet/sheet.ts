@@ -1,6 +1,6 @@
 import type { Act, FromSheet, SheetFrame, SheetReview, ToSheet } from '../sheet-messages.ts';
 import { SHEET_PROTOCOL } from '../sheet-messages.ts';
-import { byId, counted } from './elements.ts';
+import { byId, counted } from '../page/elements.ts';
 import { filtered, type Filter } from './filter.ts';
 import { FilterBar } from './filter-bar.ts';
 import { FoundList } from './found-list.ts';

@@ -51,12 +51,12 @@ export const reading: HostTest[] = [
     run: async () => {
       const document = await openManifest('harbour', 'crops.yaml');
       const { value } = await hoverAt(document, positionOf(document, 'x: 0.25, y: 0.17'));
-      assert.match(value, /^!\[[^\]]+\]\(data:image\/jpeg;base64,[A-Za-z0-9+/=]+\|height=\d+\)/);
+      assert.match(value, /!\[[^\]]+\]\(data:image\/jpeg;base64,[A-Za-z0-9+/=]+\\\|height=\d+\)/);
       assert.ok(value.length < 100_000);
-      assert.match(value, /\| shape \| 2&#58;3 \|/);
+      assert.match(value, / · 2&#58;3 · /);
       assert.match(value, /face&#45;cut/);
-      assert.match(value, /\| beside the people \| left [^|]+, right [^|]+ \|/);
-      const bytes = Buffer.from(/base64,([^|]+)/.exec(value)![1]!, 'base64');
+      assert.match(value, /left of the people [^·]+, right [^·]+ · /);
+      const bytes = Buffer.from(/base64,([^|\\]+)/.exec(value)![1]!, 'base64');
       assert.ok(bytes.subarray(0, 2).equals(Buffer.from([0xff, 0xd8])), 'a JPEG');
       assert.ok(existsSync(join(process.env['SELVEDGE_CACHE']!, 'thumbnails')));
       assert.ok(readdirSync(join(process.env['SELVEDGE_CACHE']!, 'thumbnails')).length > 0);

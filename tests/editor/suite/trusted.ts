@@ -10,5 +10,14 @@ import { runAll } from './testing.ts';
 
 /** Everything that is shown in a folder that the user trusts. */
 export async function run(): Promise<void> {
-  await runAll([...diagnostics, ...codeActions, ...frameMaking, ...reading, ...photoRoom, ...sessions, ...newSession, ...sheet]);
+  await runAll([
+    ...diagnostics,
+    ...codeActions,
+    ...frameMaking,
+    ...reading,
+    ...photoRoom,
+    ...sessions,
+    ...newSession,
+    ...sheet,
+  ]);
 }

@@ -1,10 +1,3 @@
-/** An element of the page, which the editor wrote; it is always there. */
-export function byId(id: string): HTMLElement {
-  const found = document.getElementById(id);
-  if (!found) throw new Error(`The page has no ${id}.`);
-  return found;
-}
-
 const SVG = 'http://www.w3.org/2000/svg';
 
 /** A drawn shape; its looks come from the style sheet. */

@@ -1,0 +1,80 @@
+import { expect, it } from 'vitest';
+import { WAIT, type MatBench } from './host/mat.ts';
+
+/** What is done about a finding on the mat: each deed is one edit of the text, and one step back. */
+export function deeds(open: () => MatBench): void {
+  const approvals = (manifest: string): number => manifest.split('    final: true\n').length - 1;
+  const row = (bench: MatBench, text: string) => bench.mat.locator('#findings li').filter({ hasText: text }).first();
+
+  it('the best fix of a finding is the lamp’s, one click away, and what it costs is said until it is undone', async () => {
+    const bench = open();
+    const { mat } = bench;
+    await bench.show('boardwalk-07.jpg');
+    const before = bench.manifest();
+    const found = row(bench, 'left hip');
+    await found.getByRole('button', { name: /^Nearest clean crop: / }).click();
+    expect((await bench.saved(before)).map((line) => line.trim().split(':')[0])).toEqual(['crop']);
+    await found.waitFor({ ...WAIT, state: 'detached' });
+    await bench.undo(before);
+    await found.waitFor(WAIT);
+    await bench.show('boardwalk-01.jpg');
+    await mat.locator('.rung', { hasText: 'half length' }).click();
+    await mat.locator('#notice', { hasText: 'from full length to half length' }).waitFor(WAIT);
+    await bench.saved(before);
+    expect(await bench.text('notice')).toContain('from full length to half length');
+    await bench.undo(before);
+    await expect.poll(() => bench.text('notice'), WAIT).toBe('');
+  });
+
+  it('a finding is allowed with a reason that is typed on the mat; Escape gives up, and markup is text', async () => {
+    const bench = open();
+    const { mat, page } = bench;
+    await bench.show('boardwalk-07.jpg');
+    const before = bench.manifest();
+    const allow = row(bench, 'left hip').getByRole('button', { name: 'Allow joint-cut/left_hip here, and say why' });
+    await allow.click();
+    await page.keyboard.type('never mind');
+    await page.keyboard.press('Escape');
+    await allow.click();
+    await page.keyboard.type('client’s choice: "tight" # <b>');
+    await page.keyboard.press('Enter');
+    expect(await bench.saved(before)).toEqual([
+      String.raw`      joint-cut/left_hip: "client’s choice: \"tight\" # <b>"`,
+    ]);
+    await row(bench, 'left hip').waitFor({ ...WAIT, state: 'detached' });
+    await mat.locator('#findings li').first().waitFor(WAIT);
+    await bench.undo(before);
+  });
+
+  it('a frame is approved as it is, changed by nothing then, and the approval is taken back', async () => {
+    const bench = open();
+    const { mat } = bench;
+    await bench.show('boardwalk-07.jpg');
+    const before = bench.manifest();
+    await mat.getByRole('button', { name: 'Approve as it is' }).click();
+    await bench.saved(before);
+    expect(approvals(bench.manifest())).toBe(approvals(before) + 1);
+    await mat.locator('#state', { hasText: 'approved' }).waitFor(WAIT);
+    expect(await mat.locator('.rung:not(:disabled)').count()).toBe(0);
+    const approved = bench.manifest();
+    await mat.getByRole('button', { name: 'Take back the approval' }).click();
+    await bench.saved(approved);
+    await mat.getByRole('button', { name: 'Approve as it is' }).waitFor(WAIT);
+    bench.write('crops.yaml', before);
+    await mat.locator('#findings', { hasText: 'left hip' }).waitFor(WAIT);
+  });
+
+  it('each length says beforehand what it would be found for', async () => {
+    const bench = open();
+    const { mat } = bench;
+    await bench.show('boardwalk-09.jpg');
+    const rung = mat.getByRole('button', { name: /^half length, \d+ warnings?$/ });
+    const told = Number(/\d+/.exec((await rung.getAttribute('aria-label'))!)![0]);
+    expect(await rung.locator('.icon.warning').count()).toBe(1);
+    expect(await rung.textContent()).toContain(String(told));
+    const before = bench.manifest();
+    await rung.click();
+    await mat.locator('#summary', { hasText: new RegExp(`^${told} warnings?`) }).waitFor(WAIT);
+    await bench.undo(before);
+  });
+}
