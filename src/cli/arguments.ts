@@ -48,6 +48,13 @@ export function ruleIds(text: string, before: readonly string[] = []): readonly 
   throw new BadCall(`There is no rule "${text}" in this version. ${hint}`);
 }
 
+/** How a command is told to do one machine's part of the work. */
+export const SHARD_OPTION = [
+  '--shard <i/n>',
+  'only this part of the frames, such as 1/3, for one of three machines',
+  shardOf,
+] as const;
+
 /** How a command is told where photos are kept. */
 export const PHOTOS_OPTION = [
   '--photos <dir>',

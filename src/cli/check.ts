@@ -12,7 +12,7 @@ import { countFindings } from '../session/counts.ts';
 import { partSince } from '../session/review/part-since.ts';
 import { framesWithPictures } from '../session/sheet-pictures.ts';
 import type { Session } from '../session/session.ts';
-import { MANIFEST_HELP, oneOf, PHOTOS_OPTION, RULE_HELP, ruleIds, shardOf } from './arguments.ts';
+import { MANIFEST_HELP, oneOf, PHOTOS_OPTION, RULE_HELP, ruleIds, SHARD_OPTION } from './arguments.ts';
 import { EXIT } from './exit.ts';
 import { exceedsWarnings, MAX_WARNINGS_OPTION } from './max-warnings.ts';
 import { openSessions } from './open-sessions.ts';
@@ -51,7 +51,7 @@ export const checkCommand: AddCommand = (program, streams, done) => {
     .option(...MAX_WARNINGS_OPTION)
     .option('--rule <id>', `only what this rule says${RULE_HELP}`, ruleIds)
     .option('--since <revision>', 'only what was changed since a git revision, such as main or HEAD~1')
-    .option('--shard <i/n>', 'only this part of the frames, such as 1/3, for one of three machines', shardOf)
+    .option(...SHARD_OPTION)
     .option('--hints', 'show each hint (severity info) too, not only how many there are; JSON always has them')
     .action(async (paths: string[], options: Options) => {
       const { sessions, isIncomplete } = await openSessions(paths, { photosFolder: options.photos }, streams.stderr);

@@ -2,9 +2,10 @@ import { formatPeopleLine } from '../people/people-file.ts';
 import { printable, printableJson } from '../report/printable.ts';
 import { count } from '../report/text.ts';
 import { findManifest } from '../session/find-manifest.ts';
+import { photosOfShard, type Shard } from '../session/check-part.ts';
 import { measureSession, type MeasureFailure, type MeasureReport } from '../session/measure.ts';
 import { readPeopleFile, type Session } from '../session/session.ts';
-import { oneOf, PHOTOS_OPTION, wholeNumber } from './arguments.ts';
+import { oneOf, PHOTOS_OPTION, SHARD_OPTION, wholeNumber } from './arguments.ts';
 import { EXIT, type ExitCode } from './exit.ts';
 import { openReadable } from './open-sessions.ts';
 import { showProgress } from './progress.ts';
@@ -14,6 +15,7 @@ import { VERSION } from './version.ts';
 interface Options {
   readonly photos?: string;
   readonly workers?: number;
+  readonly shard?: Shard;
   readonly format: 'text' | 'json';
 }
 
@@ -24,6 +26,7 @@ export const measureCommand: AddCommand = (program, streams, done) => {
     .argument('<manifest>', 'the session’s manifest, such as crops.yaml, or a folder that has a crops.yaml')
     .option(...PHOTOS_OPTION)
     .option('--workers <count>', 'processes that measure at once (default: one a core)', wholeNumber('--workers', 1))
+    .option(...SHARD_OPTION)
     .option(
       '--format <format>',
       'text, or json for the people file’s lines',
@@ -36,10 +39,11 @@ export const measureCommand: AddCommand = (program, streams, done) => {
       const report = await measureSession(session, {
         version: VERSION,
         workers: options.workers,
+        shard: options.shard,
         signal: streams.signal,
         onProgress: bar.update,
       }).finally(bar.stop);
-      streams.stdout.write(options.format === 'json' ? await lines(session) : describe(report));
+      streams.stdout.write(options.format === 'json' ? await lines(session, options.shard) : describe(report));
       if (options.format === 'json') {
         for (const { photo, message } of report.failed) streams.stderr.write(`${told({ photo, message })}\n`);
       }
@@ -47,10 +51,10 @@ export const measureCommand: AddCommand = (program, streams, done) => {
     });
 };
 
-/** The people file's lines of this session's photos. */
-async function lines(session: Session): Promise<string> {
+/** The people file's lines of this session's photos, or of a shard's. */
+async function lines(session: Session, shard: Shard | undefined): Promise<string> {
   const { photos } = await readPeopleFile(session.peoplePath);
-  const names = new Set(session.manifest.frames.map((frame) => frame.photo.value));
+  const names = photosOfShard(session, shard ?? { number: 1, of: 1 });
   const wanted = [...photos.values()].filter(({ photo }) => names.has(photo));
   return wanted.map((photo) => `${printableJson(formatPeopleLine(photo))}\n`).join('');
 }

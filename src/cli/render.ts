@@ -1,7 +1,8 @@
 import { formatRendered } from '../report/rendered.ts';
+import type { Shard } from '../session/check-part.ts';
 import { findManifest } from '../session/find-manifest.ts';
 import { renderSession, type RenderReport } from '../session/outputs/render-session.ts';
-import { PHOTOS_OPTION } from './arguments.ts';
+import { PHOTOS_OPTION, SHARD_OPTION } from './arguments.ts';
 import { EXIT, type ExitCode } from './exit.ts';
 import { openReadable } from './open-sessions.ts';
 import { showProgress } from './progress.ts';
@@ -12,6 +13,7 @@ interface Options {
   readonly photos?: string;
   readonly output?: string;
   readonly frame?: string;
+  readonly shard?: Shard;
 }
 
 export const renderCommand: AddCommand = (program, streams, done) => {
@@ -23,6 +25,7 @@ export const renderCommand: AddCommand = (program, streams, done) => {
     .option(...PHOTOS_OPTION)
     .option('--output <id>', 'only this output of the manifest’s deliver')
     .option('--frame <name>', 'only this frame: 0142.jpg, or 0142.jpg#2 for the second of that photo')
+    .option(...SHARD_OPTION)
     .action(async (path: string, { photos, ...options }: Options) => {
       const session = await openReadable(await findManifest(path), { photosFolder: photos });
       const bar = showProgress(streams, 'rendering', 'files');

@@ -23,10 +23,19 @@ export interface Shard {
  */
 export function shardPart({ manifest }: Session, { number, of }: Shard): CheckPart {
   const { frames } = manifest;
-  const from = Math.floor((frames.length * (number - 1)) / of);
-  const to = Math.floor((frames.length * number) / of);
-  const included = new Set(frames.slice(from, to).map(({ index }) => index));
+  const own = frames.slice(bound(frames.length, number - 1, of), bound(frames.length, number, of));
+  const included = new Set(own.map(({ index }) => index));
   return { includes: ({ index }) => included.has(index), tells: () => number === 1 };
+}
+
+/** The photos that a shard measures: neighbours in the order of the manifest, each photo in one shard alone. */
+export function photosOfShard({ manifest }: Session, { number, of }: Shard): ReadonlySet<string> {
+  const photos = [...new Set(manifest.frames.map(({ photo }) => photo.value))];
+  return new Set(photos.slice(bound(photos.length, number - 1, of), bound(photos.length, number, of)));
+}
+
+function bound(count: number, number: number, of: number): number {
+  return Math.floor((count * number) / of);
 }
 
 /** What lies in both parts. */

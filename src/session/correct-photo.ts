@@ -1,6 +1,7 @@
 import { correctPeople, type Correction } from '../people/correct.ts';
 import { formatPeopleFile, formatPeopleLine, type PeopleFile } from '../people/people-file.ts';
 import type { PhotoPeople } from '../people/person.ts';
+import { alone } from './alone.ts';
 import { SessionError } from './session-error.ts';
 import { readPeopleFile } from './session.ts';
 import { writeTextFile } from './text-file.ts';
@@ -50,6 +51,14 @@ const NO_LINE = '';
 
 /** @param change the photo's new line, `NO_LINE` for none; undefined to write nothing */
 async function changeLine(
+  path: string,
+  photo: string,
+  change: (file: PeopleFile) => string | undefined,
+): Promise<CorrectedLine | undefined> {
+  return alone(path, () => changed(path, photo, change));
+}
+
+async function changed(
   path: string,
   photo: string,
   change: (file: PeopleFile) => string | undefined,

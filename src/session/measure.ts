@@ -4,6 +4,8 @@ import { mergeMeasured } from '../people/merge.ts';
 import type { PhotoPeople } from '../people/person.ts';
 import type { PhotoJob } from '../vision/workroom/pool.ts';
 import { createWorkroomPool } from '../vision/workroom/pool.ts';
+import { alone } from './alone.ts';
+import { photosOfShard, type Shard } from './check-part.ts';
 import { photoStates } from './photo-states.ts';
 import { readPeopleFile, type Session } from './session.ts';
 import { removeLeftovers } from './leftovers.ts';
@@ -13,6 +15,8 @@ export interface MeasureOptions {
   /** The product's version. */
   readonly version: string;
   readonly workers?: number | undefined;
+  /** Only the photos of this shard. Absent: all. */
+  readonly shard?: Shard | undefined;
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: MeasureProgress) => void;
 }
@@ -50,7 +54,7 @@ const SECONDS_BETWEEN_WRITES = 4;
  */
 export async function measureSession(session: Session, options: MeasureOptions): Promise<MeasureReport> {
   await removeLeftovers([session.peoplePath]);
-  const { jobs, unchanged, failed } = await chooseJobs(session, options.signal);
+  const { jobs, unchanged, failed } = await chooseJobs(session, options);
   if (jobs.length > 0) await requireWritable(session.peoplePath);
   const writer = new PeopleWriter(session.peoplePath);
   const measured: string[] = [];
@@ -88,12 +92,14 @@ interface Choice {
   readonly failed: readonly MeasureFailure[];
 }
 
-async function chooseJobs(session: Session, signal: AbortSignal | undefined): Promise<Choice> {
+async function chooseJobs(session: Session, { shard, signal }: MeasureOptions): Promise<Choice> {
   const jobs: PhotoJob[] = [];
   const unchanged: string[] = [];
   const failed: MeasureFailure[] = [];
   const { photosFolder } = session;
-  for (const [photo, state] of await photoStates(session, signal)) {
+  const included = shard && photosOfShard(session, shard);
+  for (const [photo, state] of await photoStates(session, signal, included)) {
+    if (included?.has(photo) === false) continue;
     if (state.kind === 'unusable') failed.push({ photo, message: state.message });
     else if (state.kind === 'absent') {
       const hint = state.meant === undefined ? '' : ` Did you mean ${state.meant}?`;
@@ -123,9 +129,11 @@ class PeopleWriter {
 
   async flush(): Promise<void> {
     if (this.#waiting.length === 0) return;
-    const file = await readPeopleFile(this.#path);
-    const merged = this.#waiting.map((people) => mergeMeasured(file.photos.get(people.photo), people));
-    await writeTextFile(this.#path, formatPeopleFile(file, merged));
+    await alone(this.#path, async () => {
+      const file = await readPeopleFile(this.#path);
+      const merged = this.#waiting.map((people) => mergeMeasured(file.photos.get(people.photo), people));
+      await writeTextFile(this.#path, formatPeopleFile(file, merged));
+    });
     this.#waiting = [];
     this.#lastWrite = Date.now();
   }

@@ -1,7 +1,9 @@
-import { mkdirSync, readdirSync, readFileSync, rmSync, utimesSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterEach, describe, expect, test } from 'vitest';
+import { renderSession } from '../../src/session/outputs/render-session.ts';
+import { openSession } from '../../src/session/session.ts';
 import { digestsIn, folderWith, selvedge } from '../cli/workspace.ts';
 import { runChild } from './support/child.ts';
 import { smallDisk, whyNoSmallDisk, type SmallDisk } from './support/small-disk.ts';
@@ -63,6 +65,61 @@ test('two renders at once into one folder', async () => {
   expect((await selvedge(...argv)).out).toContain('0 files written');
   expect(digestsIn(to, /\.jpg$/)).toEqual(before);
 });
+
+test('a photo that vanishes, and one that is cut off, while the run is under way: told, the rest is made, a rerun goes on', async () => {
+  const folder = await session();
+  const to = join(folder, 'out');
+  const proof = (name: string): string => join(folder, 'proofs', name);
+  const whole = readFileSync(proof('p4.jpg'));
+  let hasBegun = false;
+  const report = await renderSession(await openSession(join(folder, 'crops.yaml')), {
+    to,
+    onProgress: () => {
+      // By now every photo has been looked at, and was there.
+      if (hasBegun) return;
+      hasBegun = true;
+      rmSync(proof('p5.jpg'));
+      writeFileSync(proof('p4.jpg'), whole.subarray(0, whole.length / 2));
+    },
+  });
+  expect(report.failed.map(({ frame }) => frame)).toEqual(['p4.jpg', 'p5.jpg']);
+  expect(report.failed.map(({ message }) => message)).toEqual([
+    expect.stringContaining('damaged or cut short'),
+    expect.stringContaining('The photo is not there.'),
+  ]);
+  expect(report.written.map(({ name }) => name)).toEqual(NAMES.slice(0, 4).map((name) => name.replace('.', '-web.')));
+  expect(readdirSync(to).filter((name) => name.endsWith('.jpg'))).toHaveLength(4);
+  for (const name of ['p4.jpg', 'p5.jpg']) writeFileSync(proof(name), whole);
+  expect((await selvedge('render', folder, '--to', to)).out).toMatch(/^2 files written .*, 4 up to date, 0 not made/m);
+});
+
+// Where case does not count there are no such photos.
+test.skipIf(process.platform !== 'linux')(
+  'photos whose names differ by case alone: each has a file of its own, also where case does not count',
+  async () => {
+    const colours = { 'P.jpg': '#ff0000', 'p.jpg': '#0000ff', 'P.JPG': '#00ff00' };
+    const photos = Object.fromEntries(
+      await Promise.all(
+        Object.entries(colours).map(async ([name, background]) => {
+          const photo = sharp({ create: { width: 60, height: 60, channels: 3, background } });
+          return [`proofs/${name}`, await photo.jpeg().toBuffer()] as const;
+        }),
+      ),
+    );
+    const frames = Object.keys(colours).map((name) => `  - photo: ${name}\n`);
+    const deliver = 'deliver:\n  web: { aspect: original, long: 30px, format: png }\n';
+    const folder = folderWith({ ...photos, 'crops.yaml': `selvedge: 1\nphotos: proofs\n${deliver}frames:\n${frames.join('')}` }); // prettier-ignore
+    const report = await renderSession(await openSession(join(folder, 'crops.yaml')), { to: join(folder, 'out') });
+    const names = report.written.map(({ name }) => name);
+    expect(new Set(names.map((name) => name.toLowerCase())).size).toBe(3);
+    const means = await Promise.all(
+      names.map(async (name) =>
+        (await sharp(join(folder, 'out', name)).stats()).channels.map(({ mean }) => (mean > 128 ? 1 : 0)),
+      ),
+    );
+    expect(means.map((mean) => mean.slice(0, 3).join(''))).toEqual(['100', '001', '010']);
+  },
+);
 
 const reason = whyNoSmallDisk();
 

@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import type { Finding } from '../../rules/finding.ts';
 import { nearestWord } from '../../manifest/spelling.ts';
 import { ENDINGS } from '../../photos/render/encode.ts';
+import { shardPart, type Shard } from '../check-part.ts';
 import { Digests } from '../digests.ts';
 import { inParallel } from '../in-parallel.ts';
 import { removeLeftovers } from '../leftovers.ts';
@@ -25,6 +26,8 @@ export interface RenderOptions {
   readonly output?: string | undefined;
   /** Only the frame of this name. */
   readonly frame?: string | undefined;
+  /** Only the frames of this shard. */
+  readonly shard?: Shard | undefined;
   /** An interrupt ends after the files that are being made; they are kept. */
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: { readonly done: number; readonly total: number }) => void;
@@ -75,7 +78,7 @@ export async function renderSession(session: Session, options: RenderOptions): P
   if (problem) throw new SessionError(`${path}: ${problem.message} Nothing was rendered.`);
   const target = await openTarget(options.to, photosFolder);
   await removeLeftovers(files.map(({ name }) => join(target, name)));
-  const states = await photoStates(session, options.signal);
+  const states = await photoStates(session, options.signal, new Set(files.map(({ frame }) => frame.photo.value)));
   const record = await RenderRecord.open(target);
   const identity = digestOf(Buffer.from(resolve(path)));
   const unread = unreadFrames(session);
@@ -112,7 +115,9 @@ export async function renderSession(session: Session, options: RenderOptions): P
     ...(stopped !== undefined && { stopped }),
     wasInterrupted: options.signal?.aborted === true,
     total: files.length,
-    unreadEntries: session.manifest.frameCount - session.manifest.frames.length,
+    // Of the session as a whole, so the first shard tells it.
+    unreadEntries:
+      (options.shard?.number ?? 1) === 1 ? session.manifest.frameCount - session.manifest.frames.length : 0,
     isLocationLeftOut: leavesOutLocation(files),
   };
 }
@@ -149,7 +154,8 @@ function nameOf(outcome: Outcome): string {
 }
 
 /** The files that are asked for; names are those that the whole session's files have. */
-function chooseFiles({ manifest, path }: Session, { output, frame }: RenderOptions): NamedFile[] {
+function chooseFiles(all: Session, { output, frame, shard }: RenderOptions): NamedFile[] {
+  const { manifest, path } = all;
   const outputs = [...manifest.deliver.values()];
   if (outputs.length === 0) {
     throw new SessionError(
@@ -168,8 +174,12 @@ function chooseFiles({ manifest, path }: Session, { output, frame }: RenderOptio
     );
   }
   const session = manifest.session?.value ?? 'session';
+  const part = shard && shardPart(all, shard);
   return namedFiles(manifest.frames, outputs, session, (one) => ENDINGS[formatOf(one)]).filter(
-    (file) => (output === undefined || file.output.id === output) && (frame === undefined || file.frame.name === frame),
+    (file) =>
+      (output === undefined || file.output.id === output) &&
+      (frame === undefined || file.frame.name === frame) &&
+      (part?.includes(file.frame) ?? true),
   );
 }
 
