@@ -2,8 +2,9 @@ import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { CompletionItemProvider, Position, TextDocument } from 'vscode';
 import { CompletionItem, CompletionItemKind, languages, Range, SnippetString, workspace } from 'vscode';
+import { keysBeside } from '../manifest/keys-beside.ts';
 import { plainOrQuoted } from '../manifest/new-value.ts';
-import { proposalsAt, writtenKeys, type Proposal } from '../manifest/proposals.ts';
+import { proposalsAt, type Proposal } from '../manifest/proposals.ts';
 import { manifestSchema } from '../manifest/schema.ts';
 import { placeAt, type TextPlace } from '../manifest/text-place.ts';
 import { choosePictures } from '../photos/file-names.ts';
@@ -32,7 +33,7 @@ class ManifestCompletion implements CompletionItemProvider {
     if (!manifest) return [];
     const offset = document.offsetAt(position);
     const place = placeAt(document.getText(), offset);
-    const written = keysAt(manifest, place, offset);
+    const written = keysAt(document.getText(), place, offset);
     const fromSchema = (proposalsAt(SCHEMA, place)?.proposals ?? []).filter(({ text }) => !written.has(text));
     const proposals = [...(await ownProposals(manifest, place, offset)), ...fromSchema];
     const range = new Range(position.translate(0, -Math.min(position.character, place.typed.length)), position);
@@ -51,26 +52,24 @@ function itemOf({ text, help, example }: Proposal, { writes }: TextPlace, range:
 }
 
 /** Keys that the frame, or the manifest, has already. */
-function keysAt(manifest: OpenManifest, { path, writes }: TextPlace, offset: number): ReadonlySet<string> {
-  const { written, writtenFrames } = manifest.session.manifest;
+function keysAt(text: string, { path, writes }: TextPlace, offset: number): ReadonlySet<string> {
   const isOfFrame = path.length === 2 && path[0] === 'frames';
-  if (writes !== 'key' || (path.length > 0 && !isOfFrame)) return new Set();
-  const frame = isOfFrame ? frameBefore(manifest, offset) : undefined;
-  const map = frame ? writtenFrames.get(frame.frame.index) : isOfFrame ? undefined : written;
-  return map ? writtenKeys(map) : new Set();
+  return writes === 'key' && (path.length === 0 || isOfFrame) ? keysBeside(text, offset) : new Set();
 }
 
-/** The frame that the cursor is in, or is adding to. */
+/** The frame that the cursor is in, or is adding to, as it was read last: whoever types does not wait for reading. */
 function frameBefore(manifest: OpenManifest, offset: number): FrameCheck | undefined {
-  const frame = manifest.session.manifest.frames.findLast(({ range }) => range.start <= offset);
-  if (!frame) return undefined;
-  const between = manifest.document.getText().slice(Math.min(frame.range.end, offset), offset);
+  const known = Math.min(manifest.unchangedUpTo, offset);
+  const place = manifest.lastRead.manifest.frames.findLastIndex(({ range }) => range.start <= known);
+  if (place === -1) return undefined;
+  const check = manifest.lastReadFrame(place);
+  const between = manifest.document.getText().slice(Math.min(check.frame.range.end, known), offset);
   const isOther = /^[ \t]*-/m.test(between.slice(between.indexOf('\n') + 1)) && between.includes('\n');
-  return isOther ? undefined : manifest.frameOf(frame.index);
+  return isOther ? undefined : check;
 }
 
 async function ownProposals(manifest: OpenManifest, { path, writes }: TextPlace, offset: number): Promise<Proposal[]> {
-  const { session } = manifest;
+  const session = manifest.lastRead;
   const [room, , key] = path;
   if (room !== 'frames') return [];
   if (key === 'photo' && writes === 'value') return unlistedPhotos(manifest);
@@ -110,8 +109,8 @@ function photoBefore(text: string): string {
 }
 
 /** Pictures of the photos folder that no frame has yet. */
-async function unlistedPhotos({ session }: OpenManifest): Promise<Proposal[]> {
-  const { photosFolder, manifest } = session;
+async function unlistedPhotos({ lastRead }: OpenManifest): Promise<Proposal[]> {
+  const { photosFolder, manifest } = lastRead;
   if (!('path' in photosFolder) || !workspace.isTrusted) return [];
   const listed = new Set(manifest.frames.map(({ photo }) => photo.value));
   const root = photosFolder.path;

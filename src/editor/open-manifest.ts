@@ -95,6 +95,25 @@ export class OpenManifest implements Part {
     return this.#live.session;
   }
 
+  /**
+   * The session as the text said it when it was read last, which is at the latest before the present typing: nothing is
+   * read for it. Its ranges are right up to `unchangedUpTo`.
+   */
+  get lastRead(): Session {
+    return this.#live.session;
+  }
+
+  /** Up to where the text is what it was when it was read last. */
+  get unchangedUpTo(): number {
+    const text = this.document.getText();
+    return differenceOf(this.#live.text, text)?.start ?? text.length;
+  }
+
+  /** The frame at a place of `lastRead`, with what was found about it. */
+  lastReadFrame(place: number): FrameCheck {
+    return this.#live.frameCheck(place);
+  }
+
   /** Where the photos are, when the user says so. */
   get photosFolder(): string | undefined {
     return this.#options.photosFolder;

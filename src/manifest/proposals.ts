@@ -1,9 +1,5 @@
-import type { Node, Pair } from 'yaml';
-import { isMap } from 'yaml';
-import { keyText } from './aliases.ts';
 import type { KeySchema, MapSchema, Schema } from './schema-kinds.ts';
 import type { TextPlace } from './text-place.ts';
-import type { WrittenMap } from './written.ts';
 
 /** Something that may be written at a place. */
 export interface Proposal {
@@ -63,9 +59,4 @@ function values(schema: Schema): Proposal[] {
     default:
       return [];
   }
-}
-
-/** The keys that a map has of its own: they need not be proposed again. */
-export function writtenKeys({ node }: WrittenMap): ReadonlySet<string> {
-  return new Set(isMap(node) ? (node.items as Pair<Node>[]).flatMap(({ key }) => keyText(key) ?? []) : []);
 }

@@ -27,7 +27,8 @@ export function placeAt(text: string, offset: number): TextPlace {
   return inBraces(content, path);
 }
 
-function outlineOf(line: string): Outline {
+/** How a line is indented, and the key that it begins with. */
+export function outlineOf(line: string): Outline {
   const [, indentation = '', marker = '', spaces = ''] = /^( *)(?:(-)( +|$))?/.exec(line) ?? [];
   const dash = marker === '' ? undefined : indentation.length;
   const column = indentation.length + marker.length + (marker !== '' && spaces === '' ? 1 : spaces.length);
