@@ -4,6 +4,7 @@ import { mergeMeasured } from '../people/merge.ts';
 import type { PhotoPeople } from '../people/person.ts';
 import type { PhotoJob } from '../vision/workroom/pool.ts';
 import { createWorkroomPool } from '../vision/workroom/pool.ts';
+import { PhotoTroubles } from './photo-troubles.ts';
 import { photoStates } from './photo-states.ts';
 import { readPeopleFile, type Session } from './session.ts';
 import { removeLeftovers } from './leftovers.ts';
@@ -55,6 +56,7 @@ export async function measureSession(session: Session, options: MeasureOptions):
   const writer = new PeopleWriter(session.peoplePath);
   const measured: string[] = [];
   const failures = [...failed];
+  const troubles = new PhotoTroubles();
   const workers = Math.min(options.workers ?? availableParallelism(), Math.max(1, jobs.length));
   const pool = createWorkroomPool({ version: options.version, workers });
   try {
@@ -65,12 +67,14 @@ export async function measureSession(session: Session, options: MeasureOptions):
         await writer.add(result.people);
       } else {
         failures.push({ photo: result.job.photo, message: result.message });
+        await troubles.add(result.job.path, result.problem, result.message);
       }
       options.onProgress?.({ done: measured.length + failures.length - failed.length, total: jobs.length });
     }
   } finally {
     pool.close();
     await writer.flush();
+    await troubles.save();
   }
   const order = new Map(session.manifest.frames.map((frame) => [frame.photo.value, frame.index]));
   return {
