@@ -52,6 +52,15 @@ describe('the notes as Markdown', () => {
     expect(found).not.toMatch(/slim|thin|wide[ -]hip|fat|flatter|ugly|wrong|bad\b/i);
   });
 
+  it('advises for the hands only what opens the crop that they close: crossed arms are in the way of half length', () => {
+    const half = text(photos(6, { hands: ['half-length'] }));
+    expect(half).toContain('**Next time:** hands that hang, or are up at the face, keep half length open.');
+    expect(half).not.toContain('crossed arms');
+    const threeQuarter = text(photos(6, { hands: ['three-quarter'] }));
+    expect(threeQuarter).toContain('in a pocket keep three-quarter length open.');
+    expect(threeQuarter).not.toContain('hands that hang');
+  });
+
   it('names twelve photos and counts the rest', () => {
     expect(text(photos(15, { hands: ['half-length'] }))).toContain('- `12.jpg`: half length\n- and 3 more\n');
   });

@@ -1,3 +1,4 @@
+import type { UsualCrop } from '../session/notes/body.ts';
 import type { PhotoNotes, SessionNotes } from '../session/notes/notes.ts';
 import { leanSection } from './notes-lean.ts';
 import { codeSpan, list, plural, type Section } from './notes-words.ts';
@@ -112,8 +113,18 @@ function handSection(notes: readonly PhotoNotes[]): Section {
     title,
     counted: asked.length,
     found,
-    next: 'crossed arms, a hand on the hip or in a pocket keep these crops open.',
+    next: handAdvice(new Set(inTheWay.flatMap(({ hands }) => hands!))),
   };
+}
+
+/** What leaves one crop open may close the other: only what was closed here is spoken of (common practice, no source). */
+function handAdvice(closed: ReadonlySet<UsualCrop>): string {
+  const words = [
+    ['three-quarter', 'crossed arms, a hand on the hip or in a pocket keep three-quarter length open'],
+    ['half-length', 'hands that hang, or are up at the face, keep half length open'],
+  ] as const;
+  const told = words.filter(([length]) => closed.has(length)).map(([, advice]) => advice);
+  return `${told.join('; ')}.`;
 }
 
 function stepSection(notes: readonly PhotoNotes[]): Section {

@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { Output } from '../manifest/manifest.ts';
+import type { Manifest, Output } from '../manifest/manifest.ts';
 import type { SessionConfiguration } from './file-rules.ts';
 import { defaultsOf, type SessionDefaults } from './frame-scene.ts';
 import { withoutPlaces } from './outputs/without-places.ts';
@@ -21,6 +21,11 @@ export interface CheckContext extends SessionDefaults {
 /** What the disk says of each photo; a photo that is not in it is absent. */
 export type PhotoStates = ReadonlyMap<string, PhotoState>;
 
+/** The outputs of a manifest, wherever they are written in it. */
+export function outputsOf({ deliver }: Pick<Manifest, 'deliver'>): Output[] {
+  return [...deliver.values()].map(withoutPlaces);
+}
+
 /** The context of a session; `before` itself when it says the same. */
 export function contextOf(
   session: Omit<Session, 'peoplePath'>,
@@ -37,7 +42,7 @@ export function contextOf(
     isWithoutPhotos:
       photos.every((photo) => (states.get(photo)?.kind ?? 'absent') === 'absent') &&
       photos.some((photo) => people.photos.has(photo)),
-    outputs: [...manifest.deliver.values()].map(withoutPlaces),
+    outputs: outputsOf(manifest),
   };
   return before && isDeepStrictEqual(before, context) ? before : context;
 }

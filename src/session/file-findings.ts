@@ -57,6 +57,9 @@ export class FileFindings {
       const remedy = 'Check the name, put the photo into the photos folder, or remove the frame.';
       return this.#say('photo-missing', `${frame.photo.value} is not there.${hint} ${remedy}`, at);
     }
+    if (!measured && state.kind === 'present' && state.trouble !== undefined) {
+      return this.#say('photo-missing', `${frame.photo.value}: ${state.trouble}`, at);
+    }
     if (!measured) {
       const message = `Nobody has measured the people in ${frame.photo.value} yet. ${this.#context.toMeasure}`;
       return this.#say('not-measured', message, at);

@@ -15,6 +15,7 @@ import type { FixedFrame, FixReport, Remaining, Untouched } from './fix-report.t
 import type { FrameCheck } from './frame-check.ts';
 import { measuredScene } from './frame-scene.ts';
 import { removeLeftovers } from './leftovers.ts';
+import { outputsAfter } from './outputs/outputs-after.ts';
 import { lengthChange } from './length-change.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
 import { repair, type Repair, type RepairQuestion } from './repair.ts';
@@ -23,7 +24,7 @@ import type { Session } from './session.ts';
 import type { SessionCheck } from './session-check.ts';
 import { SessionError } from './session-error.ts';
 import { problemOfWhole } from './trust.ts';
-import { turnFrame } from './turn-frame.ts';
+import { turnFrame, type TurnedFrame } from './turn-frame.ts';
 
 export interface FixOptions {
   /** Repair only what these rules say. Absent or none: what all say. */
@@ -124,41 +125,50 @@ function outcomeOf(session: Session, check: FrameCheck, options: FixOptions, isS
     anyLength: options.anyLength === true,
   };
   const turning = turnFrame({ ...question, configuration: session.configuration.crops }, ofCrop);
-  if (turning) return turnedOutcome(check, scene, turning, ofCrop, others);
+  // The crops of outputs follow the main one: what was found about them is no longer so.
+  const othersAfter = ({ after, straighten }: FixedFrame, main: readonly Finding[]): Remaining[] => [
+    ...others.filter(({ finding }) => finding.output === undefined),
+    ...outputsAfter(session, frame, { crop: after, straighten: straighten?.after ?? check.straighten }, main)
+      .filter(askedFor(named))
+      .map((finding) => ({ frame, finding })),
+  ];
+  if (turning) {
+    const { turned } = turning;
+    if (!turned) return { remaining: [...unturned(frame, ofCrop, turning.reason), ...others] };
+    const fixed = turnedFrame(check, scene, turned, ofCrop);
+    return { fixed, remaining: othersAfter(fixed, turned.remaining) };
+  }
   const repaired = repair(question);
   const left = repaired.remaining
     .filter(({ rule }) => !question.rules || question.rules.includes(rule))
     .map((finding) => remainingOf(frame, finding, repaired));
-  return {
-    ...(repaired.crop && { fixed: fixedFrame(check, scene, repaired.crop, ofCrop, repaired) }),
-    remaining: [...left, ...others],
-    isCleanCloser: repaired.isCleanCloser,
-  };
+  const { crop, isCleanCloser } = repaired;
+  if (!crop) return { remaining: [...left, ...others], isCleanCloser };
+  const fixed = fixedFrame(check, scene, crop, ofCrop, repaired);
+  return { fixed, remaining: [...left, ...othersAfter(fixed, repaired.remaining)], isCleanCloser };
 }
 
-function turnedOutcome(
+function unturned(frame: Frame, findings: readonly LocatedFinding[], reason: string | undefined): Remaining[] {
+  return findings.map((finding) => ({ frame, finding, ...(reason !== undefined && { reason }) }));
+}
+
+function turnedFrame(
   { frame, crop, straighten }: FrameCheck,
   scene: Scene,
-  { turned, reason }: NonNullable<ReturnType<typeof turnFrame>>,
-  ofCrop: readonly LocatedFinding[],
-  others: readonly Remaining[],
-): Outcome {
-  if (!turned) {
-    const left = ofCrop.map((finding): Remaining => ({ frame, finding, ...(reason !== undefined && { reason }) }));
-    return { remaining: [...left, ...others] };
-  }
+  turned: TurnedFrame,
+  findings: readonly LocatedFinding[],
+): FixedFrame {
   const left = new Set(turned.remaining.map(identityOf));
   const length = lengthChange(scene, turned.crop, turned.straighten);
-  const fixed: FixedFrame = {
+  return {
     frame,
     before: crop,
     after: turned.crop,
     straighten: { before: straighten, after: turned.straighten },
     ...(length && { length }),
     moved: turned.moved,
-    repaired: ofCrop.filter((finding) => !left.has(identityOf(finding))),
+    repaired: findings.filter((finding) => !left.has(identityOf(finding))),
   };
-  return { fixed, remaining: others };
 }
 
 /** What a fix is for: errors and warnings, and hints of the rules that are asked for by name. */

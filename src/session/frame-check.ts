@@ -107,7 +107,8 @@ function asHint(finding: LocatedFinding): LocatedFinding {
   return isAboutCrop(finding) ? { ...finding, severity: 'info' } : finding;
 }
 
-function withAllowance(frame: Frame, finding: LocatedFinding): LocatedFinding {
+/** The finding with the reason that the frame's `allow` gives for it, if it does. */
+export function withAllowance(frame: Frame, finding: LocatedFinding): LocatedFinding {
   const allowance = [...frame.allow].find(([key]) => isCoveredBy(key, finding));
   return allowance ? { ...finding, allowed: allowance[1].value } : finding;
 }

@@ -51,16 +51,23 @@ export function measuredScene(
   return sceneOfFrame(defaultsOf(manifest), frame, measured.size, measured.people, measured);
 }
 
-/** The frame as the rules see it, with the crop that it has now. */
+/** How a frame is cropped and turned: in fractions, and in degrees. */
+export interface Cropping {
+  readonly crop: Rectangle;
+  readonly straighten: number;
+}
+
+/** The frame as the rules see it, with the crop that it has now, or with another. */
 export function sceneOfFrame(
   { aspect, composition }: SessionDefaults,
   frame: Frame,
   photo: Size,
   people: readonly Person[],
   { tilt, horizon, symmetry }: Pick<PhotoPeople, 'tilt' | 'horizon' | 'symmetry'> = {},
+  cropping: Cropping = { crop: cropOf(frame, photo), straighten: degreesOf(frame) },
 ): Scene {
-  const degrees = degreesOf(frame);
-  const crop = effectiveEdges(cropOf(frame, photo), photo, degrees);
+  const degrees = cropping.straighten;
+  const crop = effectiveEdges(cropping.crop, photo, degrees);
   return sceneOf({
     photo,
     degrees,

@@ -6,6 +6,7 @@ import type { PhotoJob } from '../vision/workroom/pool.ts';
 import { createWorkroomPool } from '../vision/workroom/pool.ts';
 import { alone } from './alone.ts';
 import { photosOfShard, type Shard } from './check-part.ts';
+import { PhotoTroubles } from './photo-troubles.ts';
 import { photoStates } from './photo-states.ts';
 import { readPeopleFile, type Session } from './session.ts';
 import { removeLeftovers } from './leftovers.ts';
@@ -59,6 +60,7 @@ export async function measureSession(session: Session, options: MeasureOptions):
   const writer = new PeopleWriter(session.peoplePath);
   const measured: string[] = [];
   const failures = [...failed];
+  const troubles = new PhotoTroubles();
   const workers = Math.min(options.workers ?? availableParallelism(), Math.max(1, jobs.length));
   const pool = createWorkroomPool({ version: options.version, workers });
   try {
@@ -69,12 +71,14 @@ export async function measureSession(session: Session, options: MeasureOptions):
         await writer.add(result.people);
       } else {
         failures.push({ photo: result.job.photo, message: result.message });
+        await troubles.add(result.job.path, result.problem, result.message);
       }
       options.onProgress?.({ done: measured.length + failures.length - failed.length, total: jobs.length });
     }
   } finally {
     pool.close();
     await writer.flush();
+    await troubles.save();
   }
   const order = new Map(session.manifest.frames.map((frame) => [frame.photo.value, frame.index]));
   return {

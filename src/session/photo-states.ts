@@ -10,11 +10,13 @@ import { Digests } from './digests.ts';
 import { filesUnder } from './folder-files.ts';
 import { inParallel } from './in-parallel.ts';
 import { PhotoPlaces, type PhotosFolder } from './photos-folder.ts';
+import { PhotoTroubles } from './photo-troubles.ts';
 import { likelyFile } from './renamed.ts';
 
 /** What the disk says about one photo. */
 export type PhotoState =
-  | { readonly kind: 'present'; readonly path: string; readonly size?: Size }
+  /** `trouble`: nobody was measured in it, because of what this says. */
+  | { readonly kind: 'present'; readonly path: string; readonly size?: Size; readonly trouble?: string }
   /** Its bytes are not those that were measured. */
   | { readonly kind: 'changed'; readonly path: string; readonly size: Size }
   /** `meant` is a file in the photos folder that it probably is by now. */
@@ -46,14 +48,14 @@ export async function photoStates(
   const photos = [...new Set(session.manifest.frames.map((frame) => frame.photo.value))];
   if ('refused' in session.photosFolder) return new Map(photos.map((photo) => [photo, { kind: 'absent' }]));
   const places = new PhotoPlaces(session.photosFolder.path);
-  const digests = new Digests();
+  const memory = { digests: new Digests(), troubles: new PhotoTroubles() };
   const pauses = new Pauses(signal);
   const states = await inParallel(photos, AT_ONCE, async (photo) => {
     if (pauses.isDue) await pauses.take();
     const isRead = only?.has(photo) ?? true;
-    return [photo, isRead ? await stateOf(session, photo, places, digests) : await presence(photo, places)] as const;
+    return [photo, isRead ? await stateOf(session, photo, places, memory) : await presence(photo, places)] as const;
   });
-  await digests.save();
+  await memory.digests.save();
   return withLikelyFiles(session, new Map(states));
 }
 
@@ -83,7 +85,7 @@ async function stateOf(
   session: PhotosToLookAt,
   photo: string,
   places: PhotoPlaces,
-  digests: Digests,
+  memory: Memory,
 ): Promise<PhotoState> {
   const found = await places.find(photo);
   if (found === undefined) {
@@ -94,20 +96,30 @@ async function stateOf(
   }
   if (!found.stats) return { kind: 'absent' };
   try {
-    return await lookAt(found.path, found.stats, session.people.photos.get(photo), digests);
+    return await lookAt(found.path, found.stats, session.people.photos.get(photo), memory);
   } catch (error) {
     if (error instanceof PhotoError) return { kind: 'unusable', message: `${photo}: ${error.message}` };
     throw error;
   }
 }
 
+/** What earlier runs learnt of photos. */
+interface Memory {
+  readonly digests: Digests;
+  readonly troubles: PhotoTroubles;
+}
+
 async function lookAt(
   path: string,
   stats: Stats,
   people: Pick<PhotoPeople, 'digest'> | undefined,
-  digests: Digests,
+  { digests, troubles }: Memory,
 ): Promise<PhotoState> {
-  if (people?.digest === undefined) return { kind: 'present', path, size: await readPhotoSize(path) };
+  if (people?.digest === undefined) {
+    const size = await readPhotoSize(path);
+    const trouble = people ? undefined : await troubles.of(path, stats);
+    return { kind: 'present', path, size, ...(trouble !== undefined && { trouble }) };
+  }
   // A pointer to large-file storage names the bytes that were measured: all that a check needs is known.
   if ((await pointedDigest(path, stats.size)) === people.digest) return { kind: 'present', path };
   if ((await digests.of(path, stats)) === people.digest) return { kind: 'present', path };

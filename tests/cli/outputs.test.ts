@@ -83,4 +83,26 @@ describe('crops of outputs', () => {
     expect(out).toContain('print-resolution');
     expect(readFileSync(join(folder, 'crops.yaml'), 'utf8')).toBe(before);
   });
+
+  // The fix brings the lower edge up: fewer pixels for the same wall.
+  test.each([
+    ['that was not there before', '90cm', 0],
+    ['in place of what was found about the old one', '100cm', 1],
+  ])('fix lists what a check finds about the outputs of its new crop, %s', async (_, long, count) => {
+    const ofOutputs = async (): Promise<string[]> =>
+      (await findings(folder)).filter(({ output }) => output !== undefined).map(({ message }) => String(message));
+    const folder = manifest(`  wall: { aspect: free, long: ${long}, bleed: 10mm }\n`, `    crop: ${KNEES}\n`);
+    const path = join(folder, 'crops.yaml');
+    const before = await ofOutputs();
+    expect(before).toHaveLength(count);
+    const dry = await selvedge('fix', path, '--dry-run', '--in-full');
+    const { code, out } = await selvedge('fix', path, '--in-full');
+    const [after, ...others] = await ofOutputs();
+    expect(others).toEqual([]);
+    expect(code).toBe(1);
+    for (const said of [out, dry.out]) {
+      expect(said).toContain(after);
+      for (const gone of before) expect(said).not.toContain(gone);
+    }
+  });
 });

@@ -11,6 +11,7 @@ import { PHOTO_ROWS, small } from './rows/photos.ts';
 /** Every photo of the table in one session; measured and checked once, with the real models. */
 let folder = '';
 let measured: Answer;
+let checkedFirst: Answer;
 let checked: Answer;
 let people: PeopleFile;
 let before: Readonly<Record<string, string>>;
@@ -25,6 +26,7 @@ beforeAll(async () => {
     if (content !== undefined) writeFileSync(join(folder, file), content);
   }
   before = digestsIn(folder, isKept);
+  checkedFirst = await selvedge('check', join(folder, 'crops.yaml'));
   measured = await selvedge('measure', '--workers', '1', join(folder, 'crops.yaml'));
   checked = await selvedge('check', join(folder, 'crops.yaml'));
   people = parsePeopleFile(readFileSync(join(folder, 'crops.people.jsonl'), 'utf8'));
@@ -48,6 +50,12 @@ describe('photos as cards, copies and strangers leave them', () => {
       expect(told[0]).toContain(row.check);
       expect(told[0]).toContain(shown);
     }
+  });
+
+  test('of what only measuring can see check first sends to measure; what measuring found it then says itself', () => {
+    const seen = PHOTO_ROWS.filter(({ isSeenByMeasure }) => isSeenByMeasure);
+    expect(seen.length).toBeGreaterThan(0);
+    for (const { file } of seen) expect(checkedFirst.out).toContain(`Nobody has measured the people in ${file} yet.`);
   });
 
   test('both commands say so by their exit code, no photo and no manifest is changed, nothing is a trace', () => {

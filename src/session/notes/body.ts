@@ -1,4 +1,5 @@
 import type { Figure } from '../../people/figure.ts';
+import type { Region } from '../../people/regions.ts';
 import { kneeLine } from '../../people/knee-line.ts';
 
 /** Where a lower edge is usually put (DESIGN, Where a cut is fine: the aims), as shares of hip → knee and shoulder → hip. */
@@ -9,8 +10,8 @@ const IN_THE_WAY = 0.5;
 
 export type UsualCrop = 'three-quarter' | 'half-length';
 
-/** The usual crops whose lower edge would go through a hand of this person. */
-export function handsInTheWay(figure: Figure): UsualCrop[] {
+/** The usual crops whose lower edge would go through one of these hands of a person. */
+export function handsInTheWay(figure: Figure, hands: readonly Region[]): UsualCrop[] {
   const { shoulder, hip } = figure.lines;
   const zones: readonly (readonly [UsualCrop, number, number, readonly [number, number]])[] = [
     ['three-quarter', hip, kneeLine(figure), ON_THIGH],
@@ -20,7 +21,7 @@ export function handsInTheWay(figure: Figure): UsualCrop[] {
     .filter(([, from, to, [low, high]]) => {
       const start = from + low * (to - from);
       const end = from + high * (to - from);
-      const covered = figure.hands.map(({ box }) => Math.min(end, box.bottom) - Math.max(start, box.top));
+      const covered = hands.map(({ box }) => Math.min(end, box.bottom) - Math.max(start, box.top));
       return end > start && covered.some((height) => height >= IN_THE_WAY * (end - start));
     })
     .map(([length]) => length);

@@ -53,8 +53,18 @@ describe('the notes of a photo', () => {
 
   it('tell which usual crops would go through a hand', async () => {
     expect((await noted([standing({ arms: 'down' })]))?.hands).toEqual(['three-quarter']);
+    expect((await noted([standing({ arms: 'akimbo' })]))?.hands).not.toContain('three-quarter');
     expect((await noted([standing({ arms: 'out' })]))?.hands).toEqual([]);
     expect((await noted([standing({ without: ['left_wrist', 'right_wrist'] })]))?.hands).toBeUndefined();
+  });
+
+  it('do not tell of a hand that the frame allows to be cut', async () => {
+    const people = [standing({ arms: 'down' })];
+    const allow = (key: string): string => `    allow: { ${key}: "in the pocket" }\n`;
+    expect((await noted(people, allow('hand-cut/left_hand')))?.hands).toEqual(['three-quarter']);
+    expect((await noted(people, allow('hand-cut')))?.hands).toEqual([]);
+    const one = [standing({ arms: 'down', without: ['right_wrist'] })];
+    expect((await noted(one, allow('hand-cut/left_hand')))?.hands).toEqual([]);
   });
 
   it('tell where one foot is in front of the other', async () => {

@@ -1,8 +1,11 @@
 import { effectiveEdges, defaultCrop } from '../../geometry/crop.ts';
 import type { Frame } from '../../manifest/manifest.ts';
 import { tighterThan } from '../../people/lengths.ts';
+import type { Figure } from '../../people/figure.ts';
 import { foundLength } from '../../people/length-spans.ts';
 import type { PhotoPeople } from '../../people/person.ts';
+import type { Region } from '../../people/regions.ts';
+import { isCoveredBy } from '../../rules/finding.ts';
 import { sceneOf, type Scene } from '../../rules/scene.ts';
 import { nearestCrop } from '../../search/index.ts';
 import { breathe } from '../breathe.ts';
@@ -83,11 +86,18 @@ function notesOfPhoto(session: Session, frame: Frame, measured: PhotoPeople): Ph
     ...(feet && { feet }),
     ...(heads.length > 0 && { overHead: (Math.min(...heads) / shot.photo.height) * 100 }),
     ...(shot.counted.some(({ hands }) => hands.length > 0) && {
-      hands: [...new Set(shot.counted.flatMap(handsInTheWay))],
+      hands: [...new Set(shot.counted.flatMap((figure) => handsInTheWay(figure, shownHands(figure, frame))))],
     }),
     ...(steps.length > 0 && { footBeforeFoot: steps.some(Boolean) }),
     ...(clean && { clean }),
   };
+}
+
+/** Without those that the frame allows to be cut: a hand in a pocket or under an arm is in no crop's way. */
+function shownHands({ hands }: Figure, { allow }: Frame): readonly Region[] {
+  return hands.filter(
+    ({ side }) => ![...allow.keys()].some((key) => isCoveredBy(key, { rule: 'hand-cut', joint: `${side}_hand` })),
+  );
 }
 
 /** What somebody wrote; else what was measured, where that is sure enough and no tilt on purpose. */

@@ -14,6 +14,8 @@ export interface PhotoRow {
   readonly measure?: string;
   /** What `check` says after that; absent when it has nothing to say about the photo itself. */
   readonly check?: string;
+  /** Before it was measured `check` has nothing to say against the file. */
+  readonly isSeenByMeasure?: true;
 }
 
 /** A small copy of a sample photo with one person. */
@@ -33,10 +35,10 @@ const NO_PREVIEW = 'The camera raw file holds no preview that can be read. Put a
 
 /** The same words from both commands. */
 const both = (said: string): Pick<PhotoRow, 'measure' | 'check'> => ({ measure: said, check: said });
-/** Only the pixels are broken: the header, all that `check` reads, is fine. */
-const later = (said: string): Pick<PhotoRow, 'measure' | 'check'> => ({
-  measure: said,
-  check: 'Nobody has measured the people',
+/** Only the pixels are broken: the header, all that `check` reads, is fine; it knows from `measure`. */
+const later = (said: string): Pick<PhotoRow, 'measure' | 'check' | 'isSeenByMeasure'> => ({
+  ...both(said),
+  isSeenByMeasure: true,
 });
 const text = (content: string) => () => Promise.resolve(content);
 
