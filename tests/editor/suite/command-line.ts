@@ -3,6 +3,8 @@ import { copyFileSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import * as vscode from 'vscode';
+import { EDITOR_REMEDIES } from '../../../src/editor/remedies.ts';
+import { COMMAND_LINE_REMEDIES } from '../../../src/session/remedies.ts';
 
 const extension = (): vscode.Extension<unknown> => vscode.extensions.getExtension('selvedge.selvedge')!;
 
@@ -37,12 +39,16 @@ interface JsonFinding {
   }[];
 }
 
-/** Every finding of `check --format json` that no allow covers. */
+/** Every finding of `check --format json` that no allow covers; what is to be done is told in the editor's words. */
 export function findingsByCommandLine(path: string): JsonFinding[] {
   const { manifests } = JSON.parse(selvedge('check', '--format', 'json', path)) as {
     manifests: { findings: JsonFinding[]; frames: { findings: JsonFinding[] }[] }[];
   };
   return manifests
     .flatMap(({ findings, frames }) => [...findings, ...frames.flatMap((frame) => frame.findings)])
-    .filter(({ allowed }) => allowed === undefined);
+    .filter(({ allowed }) => allowed === undefined)
+    .map((finding) => ({
+      ...finding,
+      message: finding.message.replace(COMMAND_LINE_REMEDIES.measure(path), EDITOR_REMEDIES.measure(path)),
+    }));
 }

@@ -17,7 +17,7 @@ async function hoverAt(document: vscode.TextDocument, position: vscode.Position)
     position,
   );
   const own = hovers.flatMap(({ contents }) => contents as vscode.MarkdownString[]);
-  const found = own.find(({ value }) => value.includes('| found |'));
+  const found = own.find(({ value }) => value.includes('| :-- |'));
   assert.ok(found, 'a hover of a frame');
   return found;
 }
