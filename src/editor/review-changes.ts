@@ -31,8 +31,13 @@ export function reviewChanges(tools: ReviewTools): Part[] {
         const isUnsaved = manifest.document.isDirty;
         const found = await reviewed(manifest.session, revision, tools, signal);
         const page = pageOf(manifest.document.uri);
-        await page.show(found, isUnsaved, { signal, onProgress: telling(progress) });
-        page.reveal();
+        try {
+          await page.show(found, isUnsaved, { signal, onProgress: telling(progress) });
+          page.reveal();
+        } finally {
+          // Whoever thinks better of it is not left with an empty page.
+          if (page.isEmpty) page.dispose();
+        }
       },
     );
   }

@@ -61,6 +61,11 @@ export class ReviewPanel implements Part {
     return this.#panel.onDidDispose;
   }
 
+  /** Nothing was ever shown in it. */
+  get isEmpty(): boolean {
+    return this.#review === undefined;
+  }
+
   reveal(): void {
     this.#panel.reveal();
   }

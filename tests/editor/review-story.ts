@@ -72,6 +72,8 @@ function reviewStory(host: EditorHost, look: string): void {
       page.evaluate('[...document.images].every((image) => image.complete && image.naturalWidth > 0)'),
     ).toBe(true);
     expect(await page.locator('[data-side=now] img').count()).toBe(changed);
+    // The page's own script runs: it shows this.
+    expect(await page.locator('details.over:visible').count()).toBe(changed);
     await workbench.shoot(`${look}-review-2-page`);
     expect(await accessibilityFaults(page)).toEqual([]);
   });
