@@ -29,5 +29,5 @@ export function fileActions(manifest: OpenManifest, diagnostics: readonly Diagno
 }
 
 function fixing(manifest: OpenManifest, title: string, kind: CodeActionKind, rule?: string): LazyAction {
-  return fixAction(title, kind, (signal) => repairFile(manifest, { rule, signal }));
+  return fixAction(manifest, title, kind, (signal) => repairFile(manifest, { rule, signal }));
 }

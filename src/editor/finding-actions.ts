@@ -69,7 +69,7 @@ function fixActions(
     const action = new CodeAction(title, CodeActionKind.QuickFix);
     action.edit = frameEdit(manifest, frame, change);
     const length = scene && lengthChange(scene, crop, straighten);
-    if (length) action.command = tellingCosts({ fixed: [{ frame, length }] });
+    if (length) action.command = tellingCosts({ uri: manifest.document.uri, fixed: [{ frame, length }] });
     action.diagnostics = [diagnostic];
     action.isPreferred = index === 0;
     return action;

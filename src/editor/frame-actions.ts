@@ -27,7 +27,7 @@ export function frameActions(manifest: OpenManifest, check: FrameCheck): CodeAct
   if (frame.final?.value === true) {
     return [changing(manifest, frame.index, `Take back the approval of ${name}`, { final: false }), ...making];
   }
-  const fix = fixAction(`Fix this frame: ${name}`, CodeActionKind.QuickFix, async (signal) => {
+  const fix = fixAction(manifest, `Fix this frame: ${name}`, CodeActionKind.QuickFix, async (signal) => {
     const { edits, fixed } = await repairFrames(await manifest.check(signal), { frame: frame.name, signal });
     return { edit: workspaceEdit(manifest.document, edits), fixed };
   });

@@ -1,16 +1,18 @@
-import type { CodeActionKind, Command, WorkspaceEdit } from 'vscode';
+import type { CodeActionKind, Command, Uri, WorkspaceEdit } from 'vscode';
 import { commands, window } from 'vscode';
 import type { FixedFrame } from '../session/fix-report.ts';
 import { isCloser, lengthWords } from '../session/length-change.ts';
 import { LazyAction } from './lazy-action.ts';
 import type { Log } from './log.ts';
-import { plainLine } from './plain-text.ts';
+import type { OpenManifest } from './open-manifest.ts';
+import { plainLabel, plainLine } from './plain-text.ts';
 import type { Part } from './part.ts';
 
 /** Of our own, and not in the list of commands: the lamp's actions run it. */
 const COMMAND = 'selvedge.tellLengthCosts';
 /** Frames that a message names; the log names all. */
 const NAMED = 3;
+const SHOW = 'Go to a Frame';
 
 export type LengthCosts = Pick<FixedFrame, 'frame' | 'length'>;
 
@@ -34,13 +36,20 @@ export interface CostlyFix {
   readonly fixed: readonly LengthCosts[];
 }
 
+/** What a fix of a manifest cost, once its edit was made. */
+export interface FixCosts {
+  readonly uri: Uri;
+  readonly fixed: readonly LengthCosts[];
+}
+
 /** An action that fixes, worked out when it is chosen, and says after its edit which frames came down a length. */
 export function fixAction(
+  { document }: Pick<OpenManifest, 'document'>,
   title: string,
   kind: CodeActionKind,
   repair: (signal: AbortSignal) => Promise<CostlyFix>,
 ): LazyAction {
-  const done: { fixed: readonly LengthCosts[] } = { fixed: [] };
+  const done: { uri: Uri; fixed: readonly LengthCosts[] } = { uri: document.uri, fixed: [] };
   const action = new LazyAction(title, kind, async (signal) => {
     const { edit, fixed } = await repair(signal);
     done.fixed = fixed;
@@ -51,15 +60,28 @@ export function fixAction(
 }
 
 /** The command that an action has the editor run after its edit. */
-export function tellingCosts(done: { readonly fixed: readonly LengthCosts[] }): Command {
+export function tellingCosts(done: FixCosts): Command {
   return { command: COMMAND, title: 'Say which frames came down a length', arguments: [done] };
 }
 
 export function tellLengthCosts(log: Log): Part {
-  return commands.registerCommand(COMMAND, (done: { readonly fixed: readonly LengthCosts[] }) => {
-    const words = lengthCosts(done.fixed);
+  return commands.registerCommand(COMMAND, async ({ uri, fixed }: FixCosts) => {
+    const words = lengthCosts(fixed);
     if (words === undefined) return;
-    log.info(lengthCosts(done.fixed, Infinity)!);
-    void window.showInformationMessage(words);
+    log.info(lengthCosts(fixed, Infinity)!);
+    const isAnswered = await window.showInformationMessage(words, SHOW);
+    if (isAnswered) await goToOneOf(uri, framesCloser(fixed));
   });
+}
+
+/** Goes to the only frame, or to the one that is chosen. */
+async function goToOneOf(uri: Uri, frames: readonly Required<LengthCosts>[]): Promise<void> {
+  const items = frames.map(({ frame, length }) => ({
+    label: plainLabel(frame.name, 120),
+    description: lengthWords(length),
+    frame,
+  }));
+  const title = 'Frames that came down a length';
+  const chosen = items.length === 1 ? items[0] : await window.showQuickPick(items, { title });
+  if (chosen) await commands.executeCommand('selvedge.sessions.goToFrame', uri, chosen.frame.index, chosen.frame.name);
 }

@@ -10,6 +10,7 @@ const LABELS: Readonly<Record<Switch, string>> = {
   centre: 'Centre and symmetry',
   'eye-line': 'Eye line',
   'safe-margin': 'Safe margin',
+  widths: 'Widths',
 };
 
 /** Frames follow one another as their lines in the text do. Lines in a box of 16 × 16. */

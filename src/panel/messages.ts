@@ -45,7 +45,9 @@ export interface SavedCrop {
 }
 
 /** What can be switched on and off, each by itself; the guides combine. */
-export const SWITCHES = ['keep-shape', 'body-map', 'as-saved', 'thirds', 'centre', 'eye-line', 'safe-margin'] as const;
+export const SWITCHES = [
+  'keep-shape', 'body-map', 'as-saved', 'thirds', 'centre', 'eye-line', 'safe-margin', 'widths',
+] as const; // prettier-ignore
 export type Switch = (typeof SWITCHES)[number];
 
 export type ToMat =

@@ -5,6 +5,7 @@ import { describeNewSession } from './new-session-story.ts';
 import { describeSheetStory } from './sheet-story.ts';
 import { describeMat } from './mat-story.ts';
 import { describeReviewStory } from './review-story.ts';
+import { describeRules } from './rules-story.ts';
 import { describeStory } from './story.ts';
 
 /*
@@ -25,5 +26,6 @@ if (typeof host === 'string') {
   describeNewSession(host);
   describeSheetStory(host);
   describeMat(host);
+  describeRules(host);
   describeReviewStory(host);
 }

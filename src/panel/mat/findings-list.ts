@@ -1,4 +1,4 @@
-import type { Finding } from '../../rules/finding.ts';
+import type { Finding, RelatedFact } from '../../rules/finding.ts';
 import { allowKeyOf, identityOf } from '../../rules/finding.ts';
 import type { Fix } from '../../search/index.ts';
 import { MEASURE_TITLE } from '../messages.ts';
@@ -55,7 +55,7 @@ export class FindingsList {
   }
 
   #row(finding: FoundOnMat, fix: Fix | undefined, canAllow: boolean): HTMLElement {
-    const { severity, message, rule } = finding;
+    const { severity, message, rule, related = [] } = finding;
     const deeds = element('span', 'deeds');
     const row = element('li', severity, [
       severityIcon(severity),
@@ -63,6 +63,7 @@ export class FindingsList {
       element('span', 'message', [
         new Text(`${message} `),
         element('span', 'rule', rule),
+        ...related.map(relatedFact),
         ...(fix || canAllow || OF_MEASURING.has(rule) ? [deeds] : []),
       ]),
     ]);
@@ -84,6 +85,11 @@ export class FindingsList {
     }
     return row;
   }
+}
+
+/** What another rule knows about the cause. */
+function relatedFact({ rule, message }: RelatedFact): HTMLElement {
+  return element('span', 'related', [new Text(`${message} `), element('span', 'rule', rule)]);
 }
 
 function deed(words: string, title: string, act: () => void): HTMLButtonElement {

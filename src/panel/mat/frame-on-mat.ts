@@ -11,7 +11,7 @@ import { sceneOf, withCrop, type Scene } from '../../rules/scene.ts';
 import type { MatFrame } from '../messages.ts';
 
 /** What is told of a frame; a person, joint or edge only where a rule about crops says it. */
-export type FoundOnMat = Pick<Finding, 'rule' | 'severity' | 'message' | 'edge' | 'joint' | 'person'>;
+export type FoundOnMat = Pick<Finding, 'rule' | 'severity' | 'message' | 'edge' | 'joint' | 'person' | 'related'>;
 
 /** The frame that lies on the mat, with crop, turning and people as they are being changed. */
 export class FrameOnMat {

@@ -18,6 +18,7 @@ import { PeopleTools } from './people-tools.ts';
 import { Stage } from './stage.ts';
 import { Surface } from './surface.ts';
 import type { View } from './view.ts';
+import { widthMap } from './widths.ts';
 import { showCrop, showFrame } from './words.ts';
 
 const NONE = new Map<string, never>();
@@ -253,6 +254,7 @@ export class Mat {
     this.#marks.replaceChildren(
       ...(on.isTurning ? levelLines(scene, view) : []),
       ...guideLines(scene, view, switches, on.configuration),
+      ...(switches.has('widths') ? widthMap(scene, view, on.configuration) : []),
       ...(on.isChanged ? [earlierCrop('was', was.crop, was.degrees, view)] : []),
       ...(isSavedShown
         ? [earlierCrop('saved', edgesOf(isSavedShown.crop, scene.photo), isSavedShown.degrees, view)]

@@ -1,4 +1,4 @@
-import type { Edges, Point } from '../../geometry/shapes.ts';
+import type { Edges } from '../../geometry/shapes.ts';
 import { turnPoint } from '../../geometry/turning.ts';
 import { SEGMENTS } from '../../people/segments.ts';
 import type { Figure } from '../../people/figure.ts';
@@ -6,7 +6,7 @@ import type { Configuration } from '../../rules/configuration.ts';
 import type { Finding } from '../../rules/finding.ts';
 import type { Scene } from '../../rules/scene.ts';
 import type { Switch } from '../messages.ts';
-import { shape } from './shape.ts';
+import { polygon, shape } from './shape.ts';
 import type { View } from './view.ts';
 
 /** What levelling is judged by, in lines over the crop's height. */
@@ -119,10 +119,4 @@ export function earlierCrop(className: string, crop: Edges, degrees: number, vie
     { x: left, y: bottom },
   ].map((corner) => view.toPage(turnPoint(corner, view.photo, view.degrees - degrees)));
   return polygon(className, corners);
-}
-
-function polygon(className: string, corners: readonly Point[]): SVGElement {
-  const drawn = shape('polygon', className, {});
-  drawn.setAttribute('points', corners.map(({ x, y }) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' '));
-  return drawn;
 }

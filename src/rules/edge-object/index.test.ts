@@ -19,7 +19,7 @@ describe('a bystander at the right edge', () => {
       severity: 'info',
       value: 4.7,
       message: expect.stringMatching(
-        /^Person 2, whose face is not in the picture, comes in from the right edge by 4.7 %/,
+        /^Person 2, whose face is not in the picture, reaches in from the right edge by 4.7 % of the short side/,
       ) as string,
     });
     expect(findingsOf('edge-object', { people, right: 3400 })[0]!.message).toContain('leaves half a face of person 2');

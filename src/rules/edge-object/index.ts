@@ -26,10 +26,10 @@ export const edgeObject = defineRule({
   },
   messages: {
     limb: ({ edge, person }, value) =>
-      `Person ${String(person)}, whose face is not in the picture, comes in from the ${String(edge)} by ${percent(value)}. ` +
-      'Crop it out, or open until the whole person is in.',
+      `Person ${String(person)}, whose face is not in the picture, reaches in from the ${String(edge)} by ${percent(value)} of ` +
+      'the short side. Crop them out, or open until the whole person is in.',
     face: ({ edge, person }) =>
-      `The ${String(edge)} leaves half a face of person ${String(person)}, who is no subject. Crop it out, or open until the ` +
+      `The ${String(edge)} leaves half a face of person ${String(person)}, who is no subject. Crop them out, or open until the ` +
       'face is in.',
   },
   limits: (scene, { least }): Limit[] => {

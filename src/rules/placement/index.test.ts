@@ -63,15 +63,13 @@ describe('the words', () => {
         rule: 'placement',
         severity: 'info',
         message:
-          'The subject stands at 42 % of the width, off the lines. Move to the nearest third, or to the centre: the nearest is a move of 160 px away.',
+          'The subject stands at 42 % of the width, off the lines. Move the crop by 160 px, to the nearest third or the centre.',
         value: 42,
       },
     ]);
     expect(
       findingsOf('placement', { people, composition: 'thirds', ...at(50), top: 1500, bottom: 2500 })[0]?.message,
-    ).toBe(
-      'The subject stands at 50 % of the width, off the lines. Move to the nearest third: the nearest is a move of 333 px away.',
-    );
+    ).toBe('The subject stands at 50 % of the width, off the lines. Move the crop by 333 px, to the nearest third.');
   });
 
   test('off the centre', () => {

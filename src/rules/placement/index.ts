@@ -26,8 +26,8 @@ export const placement = defineRule({
   },
   messages: {
     between: ({ who, lines, move }, value) =>
-      `${String(who)} at ${value.toFixed(0)} % of the width, off the lines. ${String(lines)}: the nearest is a move of ` +
-      `${String(move)} px away.`,
+      `${String(who)} at ${value.toFixed(0)} % of the width, off the lines. Move the crop by ${String(move)} px, to the ` +
+      `${String(lines)}.`,
     'off-centre': ({ who, left, right, move, axis }, value) =>
       `${String(who)} at ${value.toFixed(0)} % of the width in a frame that is centred, with ${String(left)} px beside the body on ` +
       `the left and ${String(right)} px on the right. Move the crop by ${String(move)} px until it is 50 %.${String(axis)}`,
@@ -96,7 +96,7 @@ export function linesOf(scene: Pick<Scene, 'composition' | 'upright'>): number[]
 }
 
 function linesWords(scene: Scene): string {
-  return scene.upright ? 'Move to the nearest third, or to the centre' : 'Move to the nearest third';
+  return scene.upright ? 'nearest third or the centre' : 'nearest third';
 }
 
 /** The open ranges that no line reaches: before the first, between each two, after the last. */

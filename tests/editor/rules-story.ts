@@ -1,0 +1,75 @@
+import type { Locator } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { EditorHost } from './host/prepare.ts';
+import { MatBench } from './host/mat.ts';
+import { chooseAction } from './host/workbench.ts';
+
+/** What each rule says in the sample session: of which frame, and words that are only in its message. */
+const SAID = [
+  ['tilt', 'boardwalk-13.jpg', 'The picture leans 1.04'],
+  ['horizon', 'boardwalk-08.jpg', 'The horizon runs through the head'],
+  ['placement', 'boardwalk-13.jpg', 'of the width, off the lines'],
+  ['look-room', 'boardwalk-02.jpg', 'The subject looks to the left'],
+  ['edge-object', 'boardwalk-12.jpg', 'reaches in from the left edge'],
+  ['narrow-place', 'studio-03.jpg#2', 'on the widest part of the outline'],
+  ['straighten-cost', 'boardwalk-09.jpg#2', 'Straightening by'],
+] as const;
+
+/** Rules that look at lines, looks and widths, each seen in the list of problems and on the mat of a real workbench. */
+export function describeRules(host: EditorHost): void {
+  describe('what rules say, in the list of problems and on the mat', () => {
+    let bench: MatBench;
+    const filter = (): Locator => bench.page.locator('.viewpane-filter input, .viewpane-filter textarea').first();
+    const problem = (text: string): Locator =>
+      bench.page.locator('.markers-panel-container .monaco-list-row').filter({ hasText: text }).first();
+
+    beforeAll(async () => {
+      bench = await MatBench.open(host, 'boardwalk-13.jpg');
+      await bench.page.keyboard.press('Control+Shift+M');
+      await filter().waitFor();
+      await bench.mat.getByLabel('Widths').check();
+    });
+    afterAll(async () => {
+      await bench.workbench.close();
+    });
+
+    it.each(SAID)('%s, of %s', async (rule, frame, words) => {
+      await filter().fill(words);
+      await problem(words).dblclick();
+      await bench.shown(frame);
+      const finding = bench.mat.locator('#findings li').filter({ hasText: words }).filter({ hasText: rule }).first();
+      await finding.waitFor();
+      await finding.evaluate((row) => {
+        (row as { scrollIntoView: (where: object) => void }).scrollIntoView({ block: 'nearest' });
+      });
+      await bench.workbench.shoot(`rules-${rule}`);
+    });
+
+    it('the mat draws how wide bodies are, with narrow and wide places, and stops when it is switched off', async () => {
+      await filter().fill('on the widest part');
+      await problem('on the widest part').dblclick();
+      await bench.shown('studio-03.jpg#2');
+      await bench.mat.locator('.widths').waitFor({ state: 'attached' });
+      expect(await bench.mat.locator('.width.wide').count()).toBeGreaterThan(0);
+      await bench.mat.getByLabel('Widths').uncheck();
+      await bench.mat.locator('.widths').waitFor({ state: 'detached' });
+    });
+
+    it('levelling all frames that lean is told with what it cost, and leads to a frame', async () => {
+      const { page } = bench;
+      await filter().fill('leans 1.04');
+      await chooseAction(page, problem('leans 1.04'), 'Level all frames that lean in this file');
+      const message = page
+        .locator('.notifications-toasts .notification-list-item')
+        .filter({ hasText: '2 frames came down a length: boardwalk-10.jpg from full length' });
+      await message.waitFor();
+      await bench.workbench.shoot('rules-levelled');
+      await message.getByText('Go to a Frame').click();
+      const row = page.locator('.quick-input-list .monaco-list-row').filter({ hasText: 'boardwalk-10.jpg' });
+      await row.waitFor();
+      await bench.workbench.shoot('rules-levelled-which');
+      await row.click();
+      await bench.shown('boardwalk-10.jpg');
+    });
+  });
+}
