@@ -161,9 +161,9 @@ export class Mat {
     this.stage.place(on.scene.photo, on.scene.degrees);
   }
 
-  async showPicture({ revision, region, address }: Extract<ToMat, { kind: 'picture' }>): Promise<void> {
-    const isMeant = (): boolean => this.#on?.frame.revision === revision;
-    if (isMeant() && (await this.stage.showPicture(region, address, isMeant))) this.#showLadder();
+  async showPicture(picture: Extract<ToMat, { kind: 'picture' }>): Promise<void> {
+    const isMeant = (): boolean => this.#on?.frame.revision === picture.revision;
+    if (isMeant() && (await this.stage.showPicture(picture, isMeant))) this.#showLadder();
   }
 
   showNothing(reason: string): void {
