@@ -1,6 +1,7 @@
 import { describe, it } from 'vitest';
 import { prepareHost } from './host/prepare.ts';
 import { describeInHost } from './in-host.ts';
+import { describeKeyboardStory } from './keyboard-story.ts';
 import { describeSheetStory } from './sheet-story.ts';
 import { describeMat } from './mat-story.ts';
 import { describeStory } from './story.ts';
@@ -22,4 +23,5 @@ if (typeof host === 'string') {
   describeStory(host);
   describeSheetStory(host);
   describeMat(host);
+  describeKeyboardStory(host);
 }
