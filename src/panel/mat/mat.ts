@@ -265,7 +265,7 @@ export class Mat {
     this.#level.showDegrees(scene.degrees);
     this.#findings.show({
       findings,
-      fixes: on.isChanged ? NONE : this.#fixes.of(on),
+      fixes: this.#isHeld || on.isChanged ? NONE : this.#fixes.of(on),
       canAllow: (rule) => !frame.isFinal && !this.#isHeld && on.configuration.has(rule),
       whenNone: frame.isMeasured ? 'Nothing to say.' : 'Nobody has measured the people in this photo yet.',
     });
