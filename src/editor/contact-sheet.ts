@@ -53,12 +53,11 @@ export class ContactSheet implements Part {
     this.#tools = tools;
     this.#uri = uri;
     const thumbnails = Uri.file(join(cacheFolder(), 'thumbnails'));
-    const roots = [Uri.joinPath(extensionFolder, 'dist'), Uri.joinPath(extensionFolder, 'media'), thumbnails];
     this.#panel = window.createWebviewPanel(
       'selvedge.sheet',
       `Contact Sheet: ${plainLine(nameOf(uri), 40)}`,
       ViewColumn.Beside,
-      { enableScripts: true, localResourceRoots: roots },
+      { enableScripts: true, localResourceRoots: [thumbnails] },
     );
     const { webview } = this.#panel;
     webview.html = sheetPage(webview, extensionFolder);

@@ -1,5 +1,5 @@
-import type { TextDocument, TextEditor, WebviewPanel } from 'vscode';
-import { commands, Uri, ViewColumn, window, workspace } from 'vscode';
+import type { TextDocument, TextEditor, Uri, WebviewPanel } from 'vscode';
+import { commands, ViewColumn, window, workspace } from 'vscode';
 import type { Frame } from '../manifest/manifest.ts';
 import { allowKeyOf } from '../rules/finding.ts';
 import { isCloser, lengthWords } from '../session/length-change.ts';
@@ -60,12 +60,11 @@ export class CuttingMat implements Part {
     this.#switches = switches;
     this.#pictures = new MatPictures(tools.room, tools.log);
     this.#document = document;
-    const roots = [Uri.joinPath(extensionFolder, 'dist'), Uri.joinPath(extensionFolder, 'media'), picturesFolder()];
     this.#panel = window.createWebviewPanel(
       'selvedge.mat',
       'Cutting Mat',
       { viewColumn: ViewColumn.Beside, preserveFocus: true },
-      { enableScripts: true, localResourceRoots: roots },
+      { enableScripts: true, localResourceRoots: [picturesFolder()] },
     );
     this.#panel.webview.html = matPage(this.#panel.webview, extensionFolder);
     this.#subscriptions = [
@@ -210,8 +209,11 @@ export class CuttingMat implements Part {
 
   async #showPicture({ session }: OpenManifest, frame: Frame, revision: number): Promise<void> {
     try {
-      const picture = await this.#pictures.picture(this.#panel.webview, session, frame, { revision });
-      if (picture) this.#post(picture);
+      // The small one is there at once, whatever the large one takes.
+      const small = await this.#pictures.preview(session, frame, revision);
+      if (small) this.#post(small);
+      const large = await this.#pictures.whole(this.#panel.webview, session, frame, revision);
+      if (large) this.#post(large);
     } catch (error) {
       const words = `${plainLine(frame.photo.value, 100)} cannot be shown: ${plainLine(messageOf(error))}`;
       this.#tools.log.warn(words);
@@ -232,7 +234,7 @@ export class CuttingMat implements Part {
     if (!found || revision !== this.#shown.last) return;
     const { manifest, frame } = found;
     const how = { revision, region, longEdge };
-    const picture = await this.#pictures.picture(this.#panel.webview, manifest.session, frame, how);
+    const picture = await this.#pictures.part(this.#panel.webview, manifest.session, frame, how);
     if (picture) this.#post(picture);
   }
 

@@ -5,7 +5,7 @@ import type { Finding } from '../rules/finding.ts';
 import type { SceneInput } from '../rules/scene.ts';
 
 /** Goes up with every change; both ends must have the same. */
-export const MAT_PROTOCOL = 3;
+export const MAT_PROTOCOL = 4;
 
 /** What the lamp and the mat call having the people measured. */
 export const MEASURE_TITLE = 'Measure the people of this session';
@@ -52,8 +52,14 @@ export type Switch = (typeof SWITCHES)[number];
 
 export type ToMat =
   | { readonly kind: 'frame'; readonly protocol: number; readonly frame: MatFrame }
-  /** A part of the photo, or all of it, not turned. */
-  | { readonly kind: 'picture'; readonly revision: number; readonly region: Rectangle; readonly address: string }
+  /** A part of the photo, or all of it, not turned; `isPreview` where a sharper one is under way. */
+  | {
+      readonly kind: 'picture';
+      readonly revision: number;
+      readonly region: Rectangle;
+      readonly address: string;
+      readonly isPreview?: boolean;
+    }
   /** There is nothing to show, and why. */
   | { readonly kind: 'nothing'; readonly reason: string }
   /** Something that the user should know of the frame as it was shown last; it goes when the frame is another. */

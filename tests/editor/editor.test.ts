@@ -2,6 +2,7 @@ import { describe, it } from 'vitest';
 import { prepareHost } from './host/prepare.ts';
 import { describeInHost } from './in-host.ts';
 import { describeNewSession } from './new-session-story.ts';
+import { describeKeyboardStory } from './keyboard-story.ts';
 import { describeSheetStory } from './sheet-story.ts';
 import { describeMat } from './mat-story.ts';
 import { describeReviewStory } from './review-story.ts';
@@ -28,4 +29,5 @@ if (typeof host === 'string') {
   describeMat(host);
   describeRules(host);
   describeReviewStory(host);
+  describeKeyboardStory(host);
 }

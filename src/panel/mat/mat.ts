@@ -162,9 +162,9 @@ export class Mat {
     this.stage.place(on.scene.photo, on.scene.degrees);
   }
 
-  async showPicture({ revision, region, address }: Extract<ToMat, { kind: 'picture' }>): Promise<void> {
-    const isMeant = (): boolean => this.#on?.frame.revision === revision;
-    if (isMeant() && (await this.stage.showPicture(region, address, isMeant))) this.#showLadder();
+  async showPicture(picture: Extract<ToMat, { kind: 'picture' }>): Promise<void> {
+    const isMeant = (): boolean => this.#on?.frame.revision === picture.revision;
+    if (isMeant() && (await this.stage.showPicture(picture, isMeant))) this.#showLadder();
   }
 
   showNothing(reason: string): void {
@@ -267,7 +267,7 @@ export class Mat {
     this.#level.showDegrees(scene.degrees);
     this.#findings.show({
       findings,
-      fixes: on.isChanged ? NONE : this.#fixes.of(on),
+      fixes: this.#isHeld || on.isChanged ? NONE : this.#fixes.of(on),
       canAllow: (rule) => !frame.isFinal && !this.#isHeld && on.configuration.has(rule),
       whenNone: frame.isMeasured ? 'Nothing to say.' : 'Nobody has measured the people in this photo yet.',
     });

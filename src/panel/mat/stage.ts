@@ -1,7 +1,10 @@
-import type { Point, Rectangle, Size } from '../../geometry/shapes.ts';
+import type { Point, Size } from '../../geometry/shapes.ts';
+import type { ToMat } from '../messages.ts';
 import { byId } from '../page/elements.ts';
 import { closeLook, type Look } from './look.ts';
 import { fittingScale, middleOfPhoto, View } from './view.ts';
+
+type Picture = Extract<ToMat, { kind: 'picture' }>;
 
 const LARGEST_SCALE = 8;
 /** Milliseconds without a move before a sharper picture is asked for. */
@@ -25,6 +28,8 @@ export class Stage {
   /** Undefined: fitted. */
   #scale: number | undefined;
   #looked = '';
+  /** What is shown of the whole photo is small, and a larger one is under way. */
+  #isPreview = false;
   #timer = 0;
 
   constructor(user: StageUser) {
@@ -100,25 +105,34 @@ export class Stage {
     if (by.x !== 0 || by.y !== 0) this.pan(by);
   }
 
-  /** @returns whether the whole photo is shown now that was not before */
-  async showPicture(region: Rectangle, address: string, isStillMeant: () => boolean): Promise<boolean> {
+  /**
+   * Shows a picture, but no small one in the place of a large one.
+   * @returns whether the whole photo is shown now that was not before
+   */
+  async showPicture(
+    { region, address, isPreview = false }: Pick<Picture, 'region' | 'address' | 'isPreview'>,
+    isStillMeant: () => boolean,
+  ): Promise<boolean> {
     const isWhole = region.w === 1 && region.h === 1;
     const image = isWhole ? this.#photo : this.#detail;
-    if (isWhole && this.address === address) return false;
+    if (isWhole && (isPreview ? !this.#photo.hidden : this.address === address)) return false;
     const picture = new Image();
     picture.src = address;
     // What is decoded is shown at once, with no empty moment between two pictures.
     await picture.decode().catch(() => undefined);
-    if (!isStillMeant() || picture.naturalWidth === 0) return false;
+    if (!isStillMeant() || picture.naturalWidth === 0 || (isPreview && !this.#photo.hidden)) return false;
+    const isFirst = isWhole && image.hidden;
     image.src = address;
     image.hidden = false;
-    if (isWhole) this.#lookSoon();
-    else {
+    if (isWhole) {
+      this.#isPreview = isPreview;
+      this.#lookSoon();
+    } else {
       const percent = (value: number): string => `${value * 100}%`;
       const { x: left, y: top, w: width, h: height } = region;
       Object.assign(image.style, { left: percent(left), top: percent(top), width: percent(width), height: percent(height) }); // prettier-ignore
     }
-    return isWhole;
+    return isFirst;
   }
 
   #zoomTo(scale: number, at: Point): void {
@@ -150,7 +164,7 @@ export class Stage {
     this.#timer = window.setTimeout(() => {
       const look = this.#view && closeLook(this.#view, Math.max(this.#photo.naturalWidth, this.#photo.naturalHeight), devicePixelRatio); // prettier-ignore
       const text = JSON.stringify(look);
-      if (!look || this.#photo.hidden || text === this.#looked) return;
+      if (!look || this.#photo.hidden || this.#isPreview || text === this.#looked) return;
       this.#looked = text;
       this.#user.lookClosely(look);
     }, PAUSE);

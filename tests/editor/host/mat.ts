@@ -4,6 +4,7 @@ import type { Frame, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { goToFrame } from './go-to-frame.ts';
 import type { EditorHost } from './prepare.ts';
+import { tabTo } from './tab-to.ts';
 import { openWorkbench, runCommand, webviewWith, type Workbench } from './workbench.ts';
 
 export const WAIT = { timeout: 60_000 };
@@ -20,14 +21,20 @@ export class MatBench {
     try {
       await page.locator('.monaco-editor .squiggly-warning').first().waitFor({ timeout: 60_000 });
       await goToFrame(page, frame);
-      const bench = new MatBench(workbench, page.mainFrame());
-      await bench.openMat();
+      const bench = await MatBench.on(workbench);
       await bench.show(frame);
       return bench;
     } catch (error) {
       await workbench.close();
       throw error;
     }
+  }
+
+  /** Opens the mat in a workbench where the cursor stands on a frame. */
+  static async on(workbench: Workbench): Promise<MatBench> {
+    const bench = new MatBench(workbench, workbench.page.mainFrame());
+    await bench.openMat();
+    return bench;
   }
 
   private constructor(workbench: Workbench, mat: Frame) {
@@ -118,14 +125,6 @@ export class MatBench {
 
   /** Goes on with Tab until something has the focus. */
   async tabTo(name: RegExp, key: 'Tab' | 'Shift+Tab' = 'Tab'): Promise<void> {
-    const focused = (): Promise<string> =>
-      this.mat.evaluate<string>(
-        '(({ activeElement: e }) => e?.getAttribute("aria-label") ?? e?.labels?.[0]?.textContent ?? e?.textContent ?? "")(document)',
-      );
-    for (let step = 0; step < 120; step++) {
-      if (name.test((await focused()).trim())) return;
-      await this.page.keyboard.press(key);
-    }
-    throw new Error(`Tab does not come to ${String(name)}.`);
+    await tabTo(this.page, this.mat, name, key);
   }
 }

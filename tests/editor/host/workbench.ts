@@ -81,14 +81,19 @@ export async function runCommand(page: Page, title: string): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
-/**
- * Goes to a problem and chooses an action of the lamp's menu there. The list of problems may be drawn anew just then, and
- * the menu may say that there is nothing while the cursor settles: then both are done again.
- */
+/** Goes to a problem with the pointer and chooses an action of the lamp's menu there. */
 export async function chooseAction(page: Page, problem: Locator, title: string): Promise<void> {
+  await chooseActionAt(page, title, () => problem.dblclick());
+}
+
+/**
+ * Goes to a place of the text and chooses an action of the lamp's menu there. The list of problems may be drawn anew just
+ * then, and the menu may say that there is nothing while the cursor settles: then both are done again.
+ */
+export async function chooseActionAt(page: Page, title: string, goThere: () => Promise<void>): Promise<void> {
   const row = page.locator('.action-widget .monaco-list-row').filter({ hasText: title }).first();
   for (let attempt = 1; ; attempt++) {
-    await problem.dblclick();
+    await goThere();
     await page.locator('.monaco-editor.focused').waitFor();
     await page.keyboard.press('Control+.');
     try {
