@@ -55,6 +55,27 @@ export function describeRules(host: EditorHost): void {
       await bench.mat.locator('.widths').waitFor({ state: 'detached' });
     });
 
+    it('with the centre the mat draws the scene’s own line of symmetry, once the people file has one', async () => {
+      await bench.show('boardwalk-02.jpg');
+      await bench.mat.getByLabel('Centre and symmetry').check();
+      const line = bench.mat.locator('.of-scene');
+      expect(await line.count()).toBe(0);
+      const people = bench.people();
+      const symmetric = people
+        .split('\n')
+        .map((text) =>
+          text.includes('"photo":"boardwalk-02.jpg"')
+            ? text.replace(/,"by":/, ',"symmetry":{"x":0.47,"confidence":0.9},"by":')
+            : text,
+        );
+      bench.write('crops.people.jsonl', symmetric.join('\n'));
+      await line.waitFor({ state: 'attached' });
+      await bench.workbench.shoot('rules-symmetry');
+      bench.write('crops.people.jsonl', people);
+      await line.waitFor({ state: 'detached' });
+      await bench.mat.getByLabel('Centre and symmetry').uncheck();
+    });
+
     it('levelling all frames that lean is told with what it cost, and leads to a frame', async () => {
       const { page } = bench;
       await filter().fill('leans 1.04');

@@ -4,6 +4,7 @@ import { SEGMENTS } from '../../people/segments.ts';
 import type { Figure } from '../../people/figure.ts';
 import type { Configuration } from '../../rules/configuration.ts';
 import type { Finding } from '../../rules/finding.ts';
+import { symmetryAxis } from '../../rules/placement/axis.ts';
 import type { Scene } from '../../rules/scene.ts';
 import type { Switch } from '../messages.ts';
 import { polygon, shape } from './shape.ts';
@@ -33,7 +34,11 @@ export function guideLines(
       { x1: left, y1: bottom, x2: right, y2: top },
     ];
     const lines = diagonals.map((line) => shape('line', 'guide faint', line));
-    drawn.push(down(left + width / 2), across(top + height / 2), ...lines);
+    const axis = symmetryAxis(scene);
+    const own = axis === undefined ? undefined : view.toPage({ x: axis, y: 0 }).x;
+    const isIn = own !== undefined && own > left && own < right;
+    const ofScene = isIn ? [shape('line', 'guide of-scene', { x1: own, x2: own, y1: top, y2: bottom })] : [];
+    drawn.push(down(left + width / 2), across(top + height / 2), ...lines, ...ofScene);
   }
   if (on.has('eye-line')) {
     for (const { lines } of scene.facing) drawn.push(across(view.toPage({ x: 0, y: lines.eyes }).y));
