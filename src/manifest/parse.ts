@@ -58,7 +58,7 @@ function schemaFor(rules: RuleCatalogue): MapSchema {
 
 function readYaml(text: string): { root: Node | null; recovery: Recovery; problems: Problem[] } {
   const whole = compose(text);
-  const problems = whole.faults.filter(isWarning).map((fault) => faultProblem(fault, text.length));
+  const problems = whole.faults.filter(isWarning).map((fault) => faultProblem(fault, text));
   const { secondDocument } = whole;
   if (secondDocument !== undefined) {
     problems.push({
@@ -71,7 +71,7 @@ function readYaml(text: string): { root: Node | null; recovery: Recovery; proble
   if (whole.faults.every(isWarning)) return { root: whole.contents, recovery: new Recovery(), problems };
   const { root, recovery } = recover(text, secondDocument ?? text.length, whole);
   for (const { fault, consequence, frame } of recovery.faults) {
-    problems.push({ ...faultProblem(fault, text.length, consequence), ...(frame !== undefined && { frame }) });
+    problems.push({ ...faultProblem(fault, text, consequence), ...(frame !== undefined && { frame }) });
   }
   return { root, recovery, problems };
 }

@@ -194,7 +194,23 @@ export class Reader {
     const fixed = schema.keys.get(key);
     if (fixed) return fixed;
     const { dynamic } = schema;
+    const [, meant, value] = /^([a-z]+)(?::| +)([^\s:].{0,60})$/.exec(key) ?? [];
+    if (meant !== undefined && schema.keys.has(meant)) {
+      const written = `${meant}: ${value}`;
+      const what = key.startsWith(`${meant}:`) ? 'a space is missing after the colon' : 'a colon is missing';
+      this.report('unknown-key', `"${key}" is no key: ${what}. Write "${written}".`, range, 'warning', written);
+      return undefined;
+    }
     if (dynamic && matches(key, dynamic.pattern)) return dynamic;
+    if (isOfAnItem(key, schema)) {
+      this.report(
+        'unknown-key',
+        `"${key}" belongs to a frame: indent it as the other keys of its frame.`,
+        range,
+        'warning',
+      );
+      return undefined;
+    }
     const suggestion = nearestWord(key, schema.keys.keys());
     const where = place.key === '' ? '' : ` in ${pathOf(place)}`;
     const hint = suggestion === undefined ? '' : ` Did you mean ${suggestion}?`;
@@ -252,4 +268,11 @@ export class Reader {
 function firstKeyRange(map: Node & { items: unknown[] }): TextRange {
   const first = map.items[0] as Pair<Node> | undefined;
   return first ? rangeOf(first.key) : { start: startOf(map), end: rangeOf(map).end };
+}
+
+/** Whether it is a key of the entries of one of the map's lists: written so far left, it has left its entry. */
+function isOfAnItem(key: string, { keys }: MapSchema): boolean {
+  return [...keys.values()].some(
+    ({ value }) => value.kind === 'list' && value.item.kind === 'map' && value.item.keys.has(key),
+  );
 }
