@@ -16,12 +16,12 @@ interface Options {
 export const initCommand: AddCommand = (program, streams, done) => {
   program
     .command('init')
-    .description('Write a manifest with one frame per picture of a folder.')
-    .argument('<folder>', 'the folder with the pictures')
-    .option('--finished', 'a finished portfolio: each picture as it is, to be looked at again')
+    .description('Write a manifest with one frame per photo of a folder.')
+    .argument('<folder>', 'the folder with the photos')
+    .option('--finished', 'a finished portfolio: each photo as it is, to be looked at again')
     .option(
       '--min-rating <stars>',
-      'only pictures with at least this many stars, 1 to 5 (embedded XMP)',
+      'only photos with at least this many stars, 1 to 5 (embedded XMP)',
       wholeNumber('--min-rating', 1, 5),
     )
     .addHelpText('after', manifestKeysHelp)

@@ -21,7 +21,7 @@ export const renderCommand: AddCommand = (program, streams, done) => {
     .command('render')
     .description('Make the pictures that the manifest delivers, in a folder of their own. Photos are only read.')
     .argument('<manifest>', 'the session’s manifest, such as crops.yaml, or a folder that has a crops.yaml')
-    .requiredOption('--to <dir>', 'the folder for the files; not in the photos folder')
+    .requiredOption('--to <dir>', 'the folder for the files; never one with photos')
     .option(...PHOTOS_OPTION)
     .option('--output <id>', 'only this output of the manifest’s deliver')
     .option('--frame <name>', 'only this frame: 0142.jpg, or 0142.jpg#2 for the second of that photo')

@@ -40,7 +40,10 @@ export const reviewCommand: AddCommand = (program, streams, done) => {
     .argument('<manifest>', 'the session’s manifest, such as crops.yaml, or a folder that has a crops.yaml')
     .requiredOption('--since <revision>', 'a git revision to compare with, such as main or HEAD~1')
     .option('--at <revision>', 'take the crops from this revision, not from the files here; works in a bare repository')
-    .requiredOption('--to <dir>', 'where review.html, review.md and review.json are written; never the photos folder')
+    .requiredOption(
+      '--to <dir>',
+      'where review.html, review.md and review.json are written; never a folder with photos',
+    )
     .option(...PHOTOS_OPTION)
     .addHelpText('after', '\nExit codes: 0 no new warning or error, 1 the change brings some, 2 a bad call.')
     .action(async (path: string, { photos, since, at, to }: Options) => {

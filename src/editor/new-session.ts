@@ -7,7 +7,7 @@ import type { Part } from './part.ts';
 import type { PhotoRoom } from './photo-room.ts';
 import { plainMessage } from './plain-text.ts';
 
-const MEASURE = 'Measure the People';
+const MEASURE = 'Measure the People in the Photos';
 
 /** The command: a manifest for a folder of pictures, as the command line's `init` writes it, opened for what comes next. */
 export function beginSessions(room: PhotoRoom, log: Log): Part {

@@ -3,15 +3,10 @@ import type { Uri } from 'vscode';
 import { EventEmitter, workspace } from 'vscode';
 import { Delayed } from './delayed.ts';
 import { messageOf, type Log } from './log.ts';
-import { isManifest } from './manifest-files.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
+import { MANIFEST_PATTERN, manifestUris } from './workspace-manifests.ts';
 import { readSummary, summaryOf, type SessionSummary } from './session-summary.ts';
-
-/** Nobody shoots so many sessions into one workspace; a folder full of copies must not hold the editor up. */
-const MOST_SESSIONS = 500;
-const PATTERN = '**/{crops.yaml,*.crops.yaml}';
-const NOT_THERE = '**/{node_modules,.git}/**';
 
 /** What the list needs to know of manifests that an editor has open. */
 export type OpenSessions = Pick<OpenManifests, 'opened' | 'onDidCheck' | 'onDidClose'>;
@@ -38,7 +33,7 @@ export class SessionList implements Part {
     this.#reading = new Delayed(300, (signal) => this.#read(signal), (error) => {
       log.error(messageOf(error));
     }); // prettier-ignore
-    const watcher = workspace.createFileSystemWatcher(PATTERN);
+    const watcher = workspace.createFileSystemWatcher(MANIFEST_PATTERN);
     const people = workspace.createFileSystemWatcher('**/*.people.jsonl');
     // A folder that comes or goes says nothing of the files in it.
     const folders = workspace.createFileSystemWatcher('**/*', false, true, false);
@@ -88,12 +83,7 @@ export class SessionList implements Part {
   /** All manifests, by path. They are looked for when somebody first asks. */
   async uris(): Promise<readonly Uri[]> {
     if (this.#uris) return this.#uris;
-    const found = await workspace.findFiles(PATTERN, NOT_THERE, MOST_SESSIONS);
-    const open = workspace.textDocuments.filter(isManifest).map(({ uri }) => uri);
-    const unique = new Map(
-      [...found, ...open].filter((uri) => isManifest({ uri })).map((uri) => [uri.toString(), uri]),
-    );
-    this.#uris = [...unique.values()].sort((first, second) => first.path.localeCompare(second.path));
+    this.#uris = await manifestUris();
     this.#reading.start(0);
     return this.#uris;
   }

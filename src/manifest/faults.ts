@@ -1,5 +1,6 @@
 import type { Fault } from './compose.ts';
 import type { Problem } from './manifest.ts';
+import { slipOf } from './slips.ts';
 
 /** What yaml's fault codes mean to somebody who writes a manifest by hand. */
 const MEANINGS: Readonly<Record<string, string>> = {
@@ -18,14 +19,18 @@ const MEANINGS: Readonly<Record<string, string>> = {
   UNREADABLE: 'this cannot be read as YAML',
 };
 
+/** What these say is already all there is to say. */
+const OWN_WORDS: ReadonlySet<string> = new Set(['TAB_AS_INDENT', 'BAD_DQ_ESCAPE', 'MERGE', 'UNREADABLE']);
+
 /** A fault of the YAML as a problem; `consequence` says what is lost by it. */
-export function faultProblem(fault: Fault, textLength: number, consequence?: string): Problem {
+export function faultProblem(fault: Fault, text: string, consequence?: string): Problem {
   const isDeep = /call stack/i.test(fault.message);
   const unclosed = /^Missing closing ['"]quote/.test(fault.message);
+  const slip = isDeep || OWN_WORDS.has(fault.code) || isWarning(fault) ? undefined : slipOf(fault, text);
   const meaning = unclosed
     ? 'the closing quote is missing'
-    : (MEANINGS[isDeep ? 'DEEP' : fault.code] ?? lowerFirst(fault.message.trim()));
-  const end = Math.min(Math.max(fault.end, fault.start), textLength);
+    : (slip ?? MEANINGS[isDeep ? 'DEEP' : fault.code] ?? lowerFirst(fault.message.trim()));
+  const end = Math.min(Math.max(fault.end, fault.start), text.length);
   return {
     code: fault.code === 'TAB_AS_INDENT' ? 'tab' : 'yaml',
     message: `Broken YAML: ${meaning}.${consequence === undefined ? '' : ` ${consequence}`}`,

@@ -162,6 +162,8 @@ export interface Problem {
   readonly suggestion?: string;
   /** The frame's place in `frames`, from 0, when the problem lies in one. */
   readonly frame?: number;
+  /** The key over the frames that it is about, when it is about one. */
+  readonly key?: string;
 }
 
 /** A session's manifest, as far as it could be read. */

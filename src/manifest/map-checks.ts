@@ -2,8 +2,8 @@ import type { Located, ProblemCode, TextRange } from './manifest.ts';
 import type { ReadValue } from './read-value.ts';
 import type { MapSchema } from './schema-kinds.ts';
 
-/** Says a problem of a map; `message` is given the map's path, `''` for the whole. */
-export type MapReport = (code: ProblemCode, message: (path: string) => string, range?: TextRange) => void;
+/** Says a problem of a map, and of which key; `message` is given the map's path, `''` for the whole. */
+export type MapReport = (code: ProblemCode, message: (path: string) => string, range?: TextRange, key?: string) => void;
 
 /** Checks which keys stand together: what is required, what excludes each other, of which one is needed. */
 export function checkKeys(
@@ -18,7 +18,12 @@ export function checkKeys(
     const names = missing.map(([key]) => key).join(', ');
     const examples = missing.map(([key, { example }]) => `${key}: ${example}`).join(', ');
     const are = missing.length === 1 ? 'is' : 'are';
-    report('missing-key', (path) => `${path === '' ? '' : `${path}: `}${names} ${are} missing: add ${examples}.`);
+    report(
+      'missing-key',
+      (path) => `${path === '' ? '' : `${path}: `}${names} ${are} missing: add ${examples}.`,
+      undefined,
+      missing[0]?.[0],
+    );
   }
   for (const [one, other] of schema.conflicts ?? []) {
     if (!there(one) || !there(other)) continue;

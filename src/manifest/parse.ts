@@ -58,7 +58,7 @@ function schemaFor(rules: RuleCatalogue): MapSchema {
 
 function readYaml(text: string): { root: Node | null; recovery: Recovery; problems: Problem[] } {
   const whole = compose(text);
-  const problems = whole.faults.filter(isWarning).map((fault) => faultProblem(fault, text.length));
+  const problems = whole.faults.filter(isWarning).map((fault) => faultProblem(fault, text));
   const { secondDocument } = whole;
   if (secondDocument !== undefined) {
     problems.push({
@@ -70,8 +70,9 @@ function readYaml(text: string): { root: Node | null; recovery: Recovery; proble
   }
   if (whole.faults.every(isWarning)) return { root: whole.contents, recovery: new Recovery(), problems };
   const { root, recovery } = recover(text, secondDocument ?? text.length, whole);
-  for (const { fault, consequence, frame } of recovery.faults) {
-    problems.push({ ...faultProblem(fault, text.length, consequence), ...(frame !== undefined && { frame }) });
+  for (const { fault, consequence, frame, key } of recovery.faults) {
+    const place = { ...(frame !== undefined && { frame }), ...(key !== undefined && { key }) };
+    problems.push({ ...faultProblem(fault, text, consequence), ...place });
   }
   return { root, recovery, problems };
 }

@@ -33,6 +33,8 @@ export class Reader {
   readonly #walk: AliasWalk;
   readonly #recovery: Recovery;
   #frame: number | undefined;
+  /** The key of the manifest itself that is being read. */
+  #topKey: string | undefined;
   #aliasesReported = false;
 
   constructor(walk: AliasWalk, recovery: Recovery) {
@@ -90,6 +92,7 @@ export class Reader {
       severity,
       ...(suggestion !== undefined && { suggestion }),
       ...(this.#frame !== undefined && { frame: this.#frame }),
+      ...(this.#topKey !== undefined && this.#frame === undefined && { key: this.#topKey }),
     });
   }
 
@@ -107,8 +110,11 @@ export class Reader {
     }
     for (const merge of merges) this.#readMerge(merge, schema, place, { known, entries, unread, sources });
     const range = place.seen ?? rangeOf(map);
-    checkKeys(schema, entries, unread, (code, message, at) => {
+    const isTop = place.key === '' && this.#frame === undefined;
+    checkKeys(schema, entries, unread, (code, message, at, key) => {
+      if (isTop) this.#topKey = key;
       this.report(code, message(pathOf(place)), at ?? (place.seen ? range : firstKeyRange(map)));
+      if (isTop) this.#topKey = undefined;
     });
     return { kind: 'map', range, entries, unread, node, sources, broken };
   }
@@ -151,6 +157,14 @@ export class Reader {
       return;
     }
     if (key.startsWith(FREE_KEY)) return;
+    const isTop = place.key === '' && place.parent === undefined && this.#frame === undefined;
+    if (isTop) this.#topKey = key;
+    this.#readKey(key, pair, schema, place, { known, entries, unread });
+    if (isTop) this.#topKey = undefined;
+  }
+
+  #readKey(key: string, pair: Pair<Node>, schema: MapSchema, place: Place, { known, entries, unread }: Filling): void {
+    const keyRange = place.seen ?? rangeOf(pair.key);
     if (known.has(key) || (this.#recovery.brokenKeys.size > 0 && unread.has(key))) {
       const name = pathOf({ key, parent: place });
       this.report('duplicate-key', `${name} stands here twice: the first one counts. Remove one of them.`, keyRange);
@@ -194,7 +208,23 @@ export class Reader {
     const fixed = schema.keys.get(key);
     if (fixed) return fixed;
     const { dynamic } = schema;
+    const [, meant, value] = /^([a-z]+)(?::| +)([^\s:].{0,60})$/.exec(key) ?? [];
+    if (meant !== undefined && schema.keys.has(meant)) {
+      const written = `${meant}: ${value}`;
+      const what = key.startsWith(`${meant}:`) ? 'a space is missing after the colon' : 'a colon is missing';
+      this.report('unknown-key', `"${key}" is no key: ${what}. Write "${written}".`, range, 'warning', written);
+      return undefined;
+    }
     if (dynamic && matches(key, dynamic.pattern)) return dynamic;
+    if (isOfAnItem(key, schema)) {
+      this.report(
+        'unknown-key',
+        `"${key}" belongs to a frame: indent it as the other keys of its frame.`,
+        range,
+        'warning',
+      );
+      return undefined;
+    }
     const suggestion = nearestWord(key, schema.keys.keys());
     const where = place.key === '' ? '' : ` in ${pathOf(place)}`;
     const hint = suggestion === undefined ? '' : ` Did you mean ${suggestion}?`;
@@ -252,4 +282,11 @@ export class Reader {
 function firstKeyRange(map: Node & { items: unknown[] }): TextRange {
   const first = map.items[0] as Pair<Node> | undefined;
   return first ? rangeOf(first.key) : { start: startOf(map), end: rangeOf(map).end };
+}
+
+/** Whether it is a key of the entries of one of the map's lists: written so far left, it has left its entry. */
+function isOfAnItem(key: string, { keys }: MapSchema): boolean {
+  return [...keys.values()].some(
+    ({ value }) => value.kind === 'list' && value.item.kind === 'map' && value.item.keys.has(key),
+  );
 }

@@ -40,7 +40,8 @@ export function recover(written: string, end: number, whole: Composed): Recovere
     const fault = firstError(read) ?? (isMap(read.contents) ? undefined : noKey(first));
     if (fault) {
       const key = keyOf(first.content);
-      recovery.addFault(fault, key === undefined ? 'The line is left out.' : `"${key.slice(0, 60)}" is left out.`);
+      const consequence = key === undefined ? 'The line is left out.' : `"${key.slice(0, 60)}" is left out.`;
+      recovery.addFault(fault, consequence, undefined, key ?? /^[a-z]+/.exec(first.content)?.[0]);
       if (key !== undefined) recovery.addBrokenKey(root, key, { start: first.start, end: last.end });
     } else if (isMap(read.contents)) {
       pairs.push(...(read.contents.items as Pair[]));

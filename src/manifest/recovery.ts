@@ -9,6 +9,8 @@ export interface LocatedFault {
   readonly consequence?: string;
   /** Place in `frames`, from 0. */
   readonly frame?: number;
+  /** The key over the frames that is left out. */
+  readonly key?: string;
 }
 
 /** Collects what could be read, piece by piece, and what could not. */
@@ -19,11 +21,12 @@ export class Recovery {
   /** Entries of lists of which nothing could be read. */
   readonly brokenItems = new Set<Node>();
 
-  addFault(fault: Fault, consequence?: string, frame?: number): void {
+  addFault(fault: Fault, consequence?: string, frame?: number, key?: string): void {
     this.faults.push({
       fault,
       ...(consequence !== undefined && { consequence }),
       ...(frame !== undefined && { frame }),
+      ...(key !== undefined && { key }),
     });
   }
 

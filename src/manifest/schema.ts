@@ -77,7 +77,7 @@ export function manifestSchema(rules: RuleCatalogue): MapSchema {
       },
       frames: {
         value: FRAMES,
-        help: 'One entry per picture.',
+        help: 'One entry per photo.',
         example: '[]',
         required: true,
       },

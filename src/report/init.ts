@@ -5,13 +5,13 @@ import { count } from './text.ts';
 export function leftOutLines(report: InitReport): string[] {
   const { links, closedFolders } = report;
   const lines: readonly (readonly [number, string, string])[] = [
-    [report.rawBesidePicture, 'raw file', ' beside a picture of the same name (counted once)'],
-    [report.rendered.length, 'picture', ' that selvedge render wrote'],
-    [report.ratedLower, 'picture', ' with fewer stars'],
-    [report.unrated, 'picture', ' without a rating'],
+    [report.rawBesidePicture, 'raw file', ' beside a photo of the same name (counted once)'],
+    [report.rendered.length, 'photo', ' that selvedge render wrote'],
+    [report.ratedLower, 'photo', ' with fewer stars'],
+    [report.unrated, 'photo', ' without a rating'],
     [
       report.unnameable.length,
-      'picture',
+      'photo',
       ' with a name that a manifest cannot carry (a backslash, a control character, a beginning like C:, or no UTF-8)',
     ],
     [closedFolders.length, 'folder', ' that cannot be looked into'],

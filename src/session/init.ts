@@ -46,8 +46,8 @@ const RATINGS_AT_ONCE = 8;
 const LINKS_AT_ONCE = 8;
 
 /**
- * Writes a manifest with one frame per picture into a folder. The pictures are only read.
- * @throws SessionError when the folder cannot be read, has no pictures, or has a manifest already
+ * Writes a manifest with one frame per photo into a folder. The photos are only read.
+ * @throws SessionError when the folder cannot be read, has no photos, or has a manifest already
  */
 export async function initSession(folder: string, options: InitOptions = {}): Promise<InitReport> {
   const path = join(folder, MANIFEST_NAME);
@@ -58,8 +58,7 @@ export async function initSession(folder: string, options: InitOptions = {}): Pr
   const linked = await countLinks(folder, links);
   const rendered = await renderedUnder(folder, found.pictures);
   const pictures = found.pictures.filter((name) => !rendered.has(name));
-  if (pictures.length === 0)
-    throw new SessionError(`${folder} has no pictures${noPicturesHint(linked, rendered.size)}`);
+  if (pictures.length === 0) throw new SessionError(`${folder} has no photos${noPicturesHint(linked, rendered.size)}`);
   const named = new Set(pictures.filter((name) => canBeNamed(folder, name)));
   const unnameable = pictures.filter((name) => !named.has(name));
   const rated = await rateAll(folder, [...named], options.minRating);
@@ -86,9 +85,8 @@ function canBeNamed(folder: string, name: string): boolean {
 function noPicturesHint(linked: LinkCounts, rendered: number): string {
   const others = linked.outside + linked.folder;
   const hints = [
-    others > 0 && `Links are not followed (${others} here): put the pictures themselves into it.`,
-    rendered > 0 &&
-      `What render wrote is left out (${rendered} here): to begin with these pictures, name their folder.`,
+    others > 0 && `Links are not followed (${others} here): put the photos themselves into it.`,
+    rendered > 0 && `What render wrote is left out (${rendered} here): to begin with these, name their folder.`,
   ].filter((hint) => hint !== false);
   return [' (JPEG, PNG, TIFF, WebP, AVIF, HEIF or camera raw files).', ...hints].join(' ');
 }
@@ -96,13 +94,12 @@ function noPicturesHint(linked: LinkCounts, rendered: number): string {
 function refuseCount(folder: string, count: number, { minRating }: InitOptions): void {
   const { most } = INPUT_LIMITS.manifestFrames;
   if (count === 0 && minRating === undefined) {
-    throw new SessionError(`No picture in ${folder} has a name that a manifest can carry; nothing was written.`);
+    throw new SessionError(`No photo in ${folder} has a name that a manifest can carry; nothing was written.`);
   }
-  if (count === 0)
-    throw new SessionError(`No picture in ${folder} has ${minRating} stars or more; nothing was written.`);
+  if (count === 0) throw new SessionError(`No photo in ${folder} has ${minRating} stars or more; nothing was written.`);
   if (count > most) {
     throw new SessionError(
-      `${folder} has ${count} pictures, and ${most} frames are the most in a manifest. Begin a session in each folder below; nothing was written.`,
+      `${folder} has ${count} photos, and ${most} frames are the most in a manifest. Begin a session in each folder below; nothing was written.`,
     );
   }
 }

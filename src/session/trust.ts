@@ -3,8 +3,6 @@ import type { Session } from './session.ts';
 
 /** Keys over all frames that say what a crop is and how it should look. */
 const DECIDING = ['selvedge', 'aspect', 'compose'];
-/** Messages about a key begin with it. */
-const ABOUT_DECIDING = new RegExp(`^(${DECIDING.join('|')})\\b`);
 
 /**
  * What is wrong with the manifest as a whole so that no frame may be changed: a version of the format that this program
@@ -13,9 +11,9 @@ const ABOUT_DECIDING = new RegExp(`^(${DECIDING.join('|')})\\b`);
  */
 export function problemOfWhole({ manifest }: Session): Problem | undefined {
   return manifest.problems.find(
-    ({ frame, severity, suggestion, message }) =>
+    ({ frame, severity, suggestion, key }) =>
       frame === undefined &&
-      ((severity === 'error' && ABOUT_DECIDING.test(message)) ||
+      ((severity === 'error' && key !== undefined && DECIDING.includes(key)) ||
         (suggestion !== undefined && DECIDING.includes(suggestion))),
   );
 }

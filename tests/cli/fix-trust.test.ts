@@ -54,6 +54,8 @@ test.each([
   ['no version', HEAD.replace('selvedge: 1\n', ''), 'selvedge is missing'],
   ['a shape that cannot be read', HEAD.replace('aspect: free', 'aspect: 2x3'), 'aspect is "2x3"'],
   ['a misspelt key', HEAD.replace('aspect: free', 'apsect: free'), '"apsect" is not a key'],
+  ['a shape whose quote is open', HEAD.replace('aspect: free', 'aspect: "2:3'), 'the closing quote is missing'],
+  ['a key without a space', HEAD.replace('aspect: free', 'aspect:free'), 'write "aspect: free"'],
 ])('nothing is fixed in a manifest with %s over all frames', async (_, head, says) => {
   const manifest = `${head}  - photo: a.jpg\n    crop: ${KNEES}\n`;
   const folder = measuredSession(manifest);

@@ -30,7 +30,7 @@ async function rated(stars: number): Promise<Buffer> {
     .toBuffer();
 }
 
-test('one frame per picture in the order of a contact sheet; raw beside a picture counts once; the rest stays out', async () => {
+test('one frame per photo in the order of a contact sheet; raw beside a picture counts once; the rest stays out', async () => {
   const jpeg = await picture();
   const folder = folderWith({
     '10.jpg': jpeg,
@@ -95,7 +95,7 @@ test.runIf(LINUX_ONLY)('names that are no UTF-8 are left out and said; the folde
   const { code, out } = await selvedge('init', folder);
   expect(code).toBe(0);
   expect(written(folder).photos).toEqual(['a.jpg', 'b/c.jpg', 'real \ufffd.jpg']);
-  expect(out).toContain('left out: 1 picture with a name that a manifest cannot carry');
+  expect(out).toContain('left out: 1 photo with a name that a manifest cannot carry');
   expect(out).toContain('left out: 1 folder that cannot be looked into');
 });
 
@@ -117,7 +117,7 @@ test('what render wrote is left out and said, but not when its very folder is na
   const { code, out } = await selvedge('init', folder);
   expect(code).toBe(0);
   expect(written(folder).photos).toEqual(['delivered/web/b.jpg', 'proofs/a.jpg']);
-  expect(out).toContain('left out: 1 picture that selvedge render wrote');
+  expect(out).toContain('left out: 1 photo that selvedge render wrote');
   expect((await selvedge('init', '--finished', delivered)).code).toBe(0);
   expect(written(delivered).photos).toEqual(['web/a.jpg', 'web/b.jpg']);
 });
@@ -133,8 +133,8 @@ test('--min-rating takes the stars from the embedded XMP and says how many were 
   const { code, out } = await selvedge('init', '--min-rating', '3', folder);
   expect(code).toBe(0);
   expect(written(folder).photos).toEqual(['b.jpg']);
-  expect(out).toContain('left out: 1 picture with fewer stars');
-  expect(out).toContain('left out: 1 picture without a rating');
+  expect(out).toContain('left out: 1 photo with fewer stars');
+  expect(out).toContain('left out: 1 photo without a rating');
 });
 
 test('links are left out, and said by where they lead', async () => {
@@ -177,7 +177,7 @@ test('a manifest that is there stays as it is', async () => {
 });
 
 test.each([
-  ['a folder without pictures', {}, 'has no pictures'],
+  ['a folder without pictures', {}, 'has no photos'],
   ['only lower ratings', { 'a.jpg': 'not even a picture' }, 'nothing was written'],
 ])('%s is exit 2', async (_, files: Record<string, string>, says) => {
   const folder = folderWith(files);

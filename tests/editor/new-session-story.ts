@@ -37,12 +37,12 @@ export function describeNewSession(host: EditorHost): void {
 
     it('opens the manifest, says how many photos were left out and offers to measure', async () => {
       await beginInExplorer();
-      const told = notice('1 frame, one for each photo. Left out: 1 picture with a name that a manifest cannot carry');
+      const told = notice('1 frame, one for each photo. Left out: 1 photo with a name that a manifest cannot carry');
       await told.waitFor();
       await workbench.page.locator('.tab.active[data-resource-name="crops.yaml"]').waitFor();
       await workbench.shoot('new-session');
       expect(readFileSync(path('crops.yaml'), 'utf8')).toContain('photo: boardwalk-06.jpg');
-      await told.getByRole('button', { name: 'Measure the People' }).click();
+      await told.getByRole('button', { name: 'Measure the People in the Photos' }).click();
       await notice('1 photo measured.').waitFor({ timeout: 60_000 });
       expect(existsSync(path('crops.people.jsonl'))).toBe(true);
     });

@@ -115,7 +115,7 @@ export const FILES: readonly Row[] = [
       mkdirSync(join(home, 'shoot.d'));
     },
     ['init', 'shoot.d'],
-    'shoot.d has no pictures (JPEG, PNG, TIFF, WebP, AVIF, HEIF or camera raw files).',
+    'shoot.d has no photos (JPEG, PNG, TIFF, WebP, AVIF, HEIF or camera raw files).',
   ),
   {
     name: 'a frame that nobody has',

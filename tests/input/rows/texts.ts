@@ -23,23 +23,23 @@ export const TEXTS: readonly Row[] = [
   text(
     'an unclosed brace',
     manifest('  - photo: a.jpg\n    crop: { x: 0, y: 0, w: 1\n'),
-    'crops.yaml:7:5  error  Broken YAML: the indentation does not fit, or a closing bracket is missing: compare it with the lines around it. "crop" of this frame cannot be read.  [manifest]',
+    'crops.yaml:7:5  error  Broken YAML: the closing brace } is missing. "crop" of this frame cannot be read.  [manifest]',
   ),
   text(
     'a bracket too many',
     manifest('  - photo: a.jpg\n    subjects: [1]]\n'),
-    'crops.yaml:7:18  error  Broken YAML: something stands here that does not belong: compare brackets, quotes and indentation with the lines around it. "subjects" of this frame cannot be read.  [manifest]',
+    'crops.yaml:7:18  error  Broken YAML: there is a closing bracket ] too many. "subjects" of this frame cannot be read.  [manifest]',
   ),
   text(
     'indentation that does not fit',
     manifest('  - photo: a.jpg\n      crop: 1\n   note: 2\n'),
-    'crops.yaml:6:12  error  Broken YAML: there is a second "key: value" inside a value: compare the indentation, or put the text in quotes.  [manifest]',
+    'crops.yaml:6:12  error  Broken YAML: the next line does not stand under the key above it: begin it with 4 spaces, as the other keys of its frame.  [manifest]',
     'crops.yaml:7:13  error  crop is 1: a crop is { x: …, y: …, w: …, h: … } in fractions of the photo.  [manifest]',
   ),
   text(
     'two keys on a line',
     manifest('  - photo: a.jpg\n    note: one: two\n'),
-    'crops.yaml:7:11  error  Broken YAML: there is a second "key: value" inside a value: compare the indentation, or put the text in quotes. "note" of this frame cannot be read.  [manifest]',
+    'crops.yaml:7:11  error  Broken YAML: text with a colon and a space in it needs quotes: write note: "one: two". "note" of this frame cannot be read.  [manifest]',
   ),
   text(
     'a backslash in double quotes',
@@ -141,7 +141,7 @@ export const TEXTS: readonly Row[] = [
     'a megabyte of spaces in a broken line',
     manifest(`  - photo: a.jpg\n    note${' '.repeat(1_000_000)}x\n    crop: [\n`),
     'crops.yaml:7:5  error  Broken YAML: expected "key: value" here. The line is left out.  [manifest]',
-    'crops.yaml:8:5  error  Broken YAML: the indentation does not fit, or a closing bracket is missing: compare it with the lines around it. "crop" of this frame cannot be read.  [manifest]',
+    'crops.yaml:8:5  error  Broken YAML: the closing bracket ] is missing. "crop" of this frame cannot be read.  [manifest]',
   ),
   text(
     'three hundred thousand line breaks in a text',
@@ -244,6 +244,6 @@ export const TEXTS: readonly Row[] = [
   text(
     'cut off in the middle',
     `${TOP}${GOOD}  - photo: a.jpg\n    crop: { x: 0.1, y`,
-    'crops.yaml:9:5  error  Broken YAML: the indentation does not fit, or a closing bracket is missing: compare it with the lines around it. "crop" of this frame cannot be read.  [manifest]',
+    'crops.yaml:9:5  error  Broken YAML: the closing brace } is missing. "crop" of this frame cannot be read.  [manifest]',
   ),
 ];
