@@ -68,10 +68,9 @@ export function deeds(open: () => MatBench): void {
     const bench = open();
     const { mat } = bench;
     await bench.show('boardwalk-09.jpg');
-    const rung = mat.getByRole('button', { name: /^half length, \d+ warnings?$/ });
-    const told = Number(/\d+/.exec((await rung.getAttribute('aria-label'))!)![0]);
+    const rung = mat.getByRole('button', { name: /^half length\W+\d+\W+warnings?$/ });
+    const told = Number(/\d+/.exec((await rung.textContent())!)![0]);
     expect(await rung.locator('.icon.warning').count()).toBe(1);
-    expect(await rung.textContent()).toContain(String(told));
     const before = bench.manifest();
     await rung.click();
     await mat.locator('#summary', { hasText: new RegExp(`^${told} warnings?`) }).waitFor(WAIT);

@@ -3,8 +3,7 @@ import { heightOf, widthOf } from '../../geometry/shapes.ts';
 import { LENGTH_WORDS } from '../../people/lengths.ts';
 import type { Finding } from '../../rules/finding.ts';
 import { element } from '../page/elements.ts';
-import { SEVERITIES, severityIcon } from '../page/severity-icon.ts';
-import { countWords } from './findings-list.ts';
+import { SEVERITIES, SEVERITY_WORDS, severityIcon } from '../page/severity-icon.ts';
 import type { FrameOnMat } from './frame-on-mat.ts';
 import { offeredLengths, type OfferedLength } from './ladder-rungs.ts';
 
@@ -25,19 +24,17 @@ export function showLadder(column: HTMLElement, on: FrameOnMat, user: LadderUser
   const place = column.contains(document.activeElement) ? [...column.children].indexOf(document.activeElement!) : -1;
   const rungs = offeredLengths(on, user.keepsShape).map((offered) => {
     const { length, edges, findings, isOtherShape } = offered;
-    const button = element('button', 'rung', [
-      smallPicture(on, edges, user.address),
+    const words = [
       element('span', 'length', LENGTH_WORDS[length]),
       ...countsOf(findings),
       ...(isOtherShape ? [element('span', 'other-shape', OTHER_SHAPE)] : []),
-    ]);
+    ];
+    // For who listens; they stand below one another for who looks.
+    for (const each of words.slice(0, -1)) each.append(spoken(','));
+    const button = element('button', 'rung', [smallPicture(on, edges, user.address), ...words]);
     button.type = 'button';
     button.disabled = on.frame.isFinal;
     if (length === on.was.length) button.setAttribute('aria-current', 'true');
-    const found = findings.length === 0 ? 'no warnings' : countWords(findings);
-    const words = [LENGTH_WORDS[length], found, ...(isOtherShape ? [OTHER_SHAPE] : [])].join(', ');
-    button.setAttribute('aria-label', words);
-    button.title = words;
     button.addEventListener('click', () => {
       user.choose(offered);
     });
@@ -48,12 +45,19 @@ export function showLadder(column: HTMLElement, on: FrameOnMat, user: LadderUser
   rungs[Math.min(place, rungs.length - 1)]?.focus({ preventScroll: true });
 }
 
-/** How many errors and warnings, each with the editor's sign for it. */
+/** How many errors and warnings, each with the editor's sign for it; the words are for who listens. */
 function countsOf(findings: readonly Pick<Finding, 'severity'>[]): HTMLElement[] {
+  if (findings.length === 0) return [spoken('no warnings')];
   return SEVERITIES.flatMap((severity) => {
     const count = findings.filter((finding) => finding.severity === severity).length;
-    return count === 0 ? [] : [element('span', 'count', [severityIcon(severity), new Text(String(count))])];
+    if (count === 0) return [];
+    const words = spoken(` ${SEVERITY_WORDS[severity]}${count === 1 ? '' : 's'}`);
+    return [element('span', 'count', [severityIcon(severity), new Text(String(count)), words])];
   });
+}
+
+function spoken(words: string): HTMLElement {
+  return element('span', 'spoken', words);
 }
 
 function smallPicture({ was: { photo, degrees } }: FrameOnMat, edges: Edges, address: string): HTMLElement {

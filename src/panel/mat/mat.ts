@@ -1,24 +1,22 @@
-import { edgesOf, type Point } from '../../geometry/shapes.ts';
-import type { Rectangle } from '../../geometry/shapes.ts';
+import type { Point, Rectangle } from '../../geometry/shapes.ts';
 import type { Correction } from '../../people/correct.ts';
 import type { Scene } from '../../rules/scene.ts';
 import type { FromMat, MatFrame, Switch, ToMat } from '../messages.ts';
 import { byId } from '../page/elements.ts';
-import { FrameOnMat } from './frame-on-mat.ts';
-import { FindingsList } from './findings-list.ts';
 import { BestFixes } from './best-fixes.ts';
+import { FindingsList } from './findings-list.ts';
+import { FrameOnMat } from './frame-on-mat.ts';
 import { addHandles } from './handles.ts';
 import { Joints } from './joints.ts';
 import { showLadder } from './ladder-column.ts';
 import { LevelControl } from './level-control.ts';
+import { marksOf } from './marks.ts';
 import { MatNotice } from './notice.ts';
-import { bodyMap, earlierCrop, guideLines, hurtMarks, levelLines } from './overlay.ts';
-import { personNumbers } from './person-numbers.ts';
+import { bodyMap } from './overlay.ts';
 import { PeopleTools } from './people-tools.ts';
 import { Stage } from './stage.ts';
 import { Surface } from './surface.ts';
 import type { View } from './view.ts';
-import { widthMap } from './widths.ts';
 import { showCrop, showFrame } from './words.ts';
 
 const NONE = new Map<string, never>();
@@ -241,28 +239,16 @@ export class Mat {
   }
 
   #paint(): void {
-    const [on, view, switches] = [this.#on, this.stage.view, this.#switches];
+    const [on, view] = [this.#on, this.stage.view];
     if (!on || !view) return;
-    const { scene, was, frame } = on;
+    const { scene, frame } = on;
     const { left, top, right, bottom } = view.edgesOnPage(scene.crop);
     const box = { left: `${left}px`, top: `${top}px`, width: `${right - left}px`, height: `${bottom - top}px` };
     Object.assign(this.#crop.style, box);
     const findings = on.findings();
-    const isSavedShown = switches.has('as-saved') && frame.saved;
     this.#overlay.setAttribute('viewBox', `0 0 ${view.page.width} ${view.page.height}`);
     this.#drawBodies(scene, view);
-    this.#marks.replaceChildren(
-      ...(on.isTurning ? levelLines(scene, view) : []),
-      ...guideLines(scene, view, switches, on.configuration),
-      ...(switches.has('widths') ? widthMap(scene, view, on.configuration) : []),
-      ...(on.isChanged ? [earlierCrop('was', was.crop, was.degrees, view)] : []),
-      ...(isSavedShown
-        ? [earlierCrop('saved', edgesOf(isSavedShown.crop, scene.photo), isSavedShown.degrees, view)]
-        : []),
-      ...hurtMarks(scene, view, findings),
-      ...personNumbers(scene.figures, view),
-      ...this.#surface.draw(),
-    );
+    this.#marks.replaceChildren(...marksOf(on, view, this.#switches, findings), ...this.#surface.draw());
     this.#people.show(scene.people, frame.canTakeBack);
     this.#level.showDegrees(scene.degrees);
     this.#findings.show({

@@ -1,0 +1,27 @@
+import { edgesOf } from '../../geometry/shapes.ts';
+import type { Switch } from '../messages.ts';
+import type { FoundOnMat, FrameOnMat } from './frame-on-mat.ts';
+import { earlierCrop, guideLines, hurtMarks, levelLines } from './overlay.ts';
+import { personNumbers } from './person-numbers.ts';
+import type { View } from './view.ts';
+import { widthMap } from './widths.ts';
+
+/** Everything that is drawn over the photo with the crop: guides, earlier crops, where it hurts, and who is who. */
+export function marksOf(
+  on: FrameOnMat,
+  view: View,
+  switches: ReadonlySet<Switch>,
+  findings: readonly FoundOnMat[],
+): SVGElement[] {
+  const { scene, was, frame } = on;
+  const saved = switches.has('as-saved') ? frame.saved : undefined;
+  return [
+    ...(on.isTurning ? levelLines(scene, view) : []),
+    ...guideLines(scene, view, switches, on.configuration),
+    ...(switches.has('widths') ? widthMap(scene, view, on.configuration) : []),
+    ...(on.isChanged ? [earlierCrop('was', was.crop, was.degrees, view)] : []),
+    ...(saved ? [earlierCrop('saved', edgesOf(saved.crop, scene.photo), saved.degrees, view)] : []),
+    ...hurtMarks(scene, view, findings),
+    ...personNumbers(scene.figures, view),
+  ];
+}
