@@ -18,9 +18,12 @@ const PHOTO: Size = { width: 4000, height: 6000 };
 /**
  * A session with as many frames, two people in each, written the way a photographer writes one: every frame with its
  * crop, some with straightening, a length, a note, a reason. The same arguments give the same session.
+ * @param hasOutput whether there is a print with bleed to deliver: many of these crops leave it no room, so that a crop of
+ * its own is searched for
  */
-export function generatedSession(frames: number, seed = 1): GeneratedSession {
+export function generatedSession(frames: number, { seed = 1, hasOutput = true } = {}): GeneratedSession {
   const random = new Random(seed);
+  const output = ['deliver:', '  album: { aspect: "2:3", long: 300mm, ppi: 300, bleed: 3mm }'];
   const header = [
     '# Generated for a test.',
     'selvedge: 1',
@@ -28,8 +31,7 @@ export function generatedSession(frames: number, seed = 1): GeneratedSession {
     'aspect: original',
     'rules:',
     '  placement: off',
-    'deliver:',
-    '  album: { aspect: "2:3", long: 300mm, ppi: 300, bleed: 3mm }',
+    ...(hasOutput ? output : []),
     'frames:',
   ];
   const entries = Array.from({ length: frames }, (_, index) => frameText(random, photoName(index)));
