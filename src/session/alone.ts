@@ -1,4 +1,4 @@
-import { readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { open, readFile, rm, stat } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
 
@@ -27,7 +27,10 @@ async function take(lock: string): Promise<boolean> {
   let since = performance.now();
   for (;;) {
     try {
-      await writeFile(lock, `${hostname()} ${process.pid}`, { flag: 'wx' });
+      const file = await open(lock, 'wx');
+      // A full disk still has room for the name, and the name is the lock.
+      await file.writeFile(`${hostname()} ${process.pid}`).catch(() => undefined);
+      await file.close();
       return true;
     } catch (error) {
       if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) return false;
