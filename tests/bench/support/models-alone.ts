@@ -1,14 +1,13 @@
 import { fork, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
-import { join } from 'node:path';
-import { build } from 'esbuild';
+import { fileURLToPath } from 'node:url';
+import { bundle } from '../../../src/tooling/bundle.mjs';
 import type { RuntimeKind } from '../../../src/vision/runtime/runtime.ts';
 import type { PhotoJob } from '../../../src/vision/workroom/pool.ts';
-import { PROJECT_FOLDER } from '../../truth/support/project.ts';
 
 /** Photos a second that are decoded and given to the models by `count` processes at once, which do nothing else. */
 export async function modelsAlone(runtime: RuntimeKind, count: number, jobs: readonly PhotoJob[]): Promise<number> {
-  const script = await bundled();
+  const script = fileURLToPath(await bundle('tests/bench/support/models-alone-process.ts'));
   const processes = Array.from({ length: count }, (_, first) => {
     const paths = jobs.filter((_job, index) => index % count === first).map((job) => job.path);
     return fork(script, [runtime, ...paths]);
@@ -26,20 +25,4 @@ async function answer(process: ChildProcess): Promise<void> {
 
 function failed(): never {
   throw new Error('A process of the bench ended before it answered.');
-}
-
-async function bundled(): Promise<string> {
-  const outfile = join(PROJECT_FOLDER, 'dist', 'tooling', 'models-alone-process.js');
-  await build({
-    absWorkingDir: PROJECT_FOLDER,
-    entryPoints: ['tests/bench/support/models-alone-process.ts'],
-    outfile,
-    bundle: true,
-    platform: 'node',
-    target: 'node20.9',
-    format: 'esm',
-    packages: 'external',
-    logLevel: 'warning',
-  });
-  return outfile;
 }
