@@ -16,7 +16,8 @@ export function parseRatio(text: string): Ratio | undefined {
   return a > 0 && b > 0 && Number.isFinite(a / b) ? { a, b } : undefined;
 }
 
-export type Orientation = 'upright' | 'lying';
+export const ORIENTATIONS = ['upright', 'lying'] as const;
+export type Orientation = (typeof ORIENTATIONS)[number];
 
 /** Upright when higher than wide, lying when wider than high; a square takes `otherwise`. */
 export function orientationOf(edges: Edges, otherwise: Orientation): Orientation {

@@ -1,3 +1,4 @@
+import type { Orientation } from '../geometry/ratio.ts';
 import type { Rectangle } from '../geometry/shapes.ts';
 import type { WrittenMap } from './written.ts';
 
@@ -60,6 +61,8 @@ export interface Output {
   readonly key: TextRange;
   readonly range: TextRange;
   readonly aspect?: Located<Aspect>;
+  /** How the shape is held; absent: as the frame's crop is. */
+  readonly orientation?: Located<Orientation>;
   /** Name of a paper size, such as `A3`. */
   readonly paper?: Located<string>;
   readonly long?: Located<Measure>;

@@ -1,3 +1,4 @@
+import { ORIENTATIONS } from '../geometry/ratio.ts';
 import { PAPER_NAMES } from '../geometry/paper-sizes.ts';
 import { FORMATS, METADATA_KEPT, PROFILES } from './manifest.ts';
 import { ASPECT, keys } from './schema-crop.ts';
@@ -25,6 +26,11 @@ export const OUTPUT: MapSchema = {
       value: { kind: 'choice', options: PAPER_NAMES },
       help: 'A paper size, in place of aspect and long: ISO 216 (A3, B2) or a photographic paper (13x18cm, 8x10in).',
       example: 'A3',
+    },
+    orientation: {
+      value: { kind: 'choice', options: ORIENTATIONS },
+      help: 'How the shape or paper is held; when absent, as each frame’s crop is: "4:5" makes 5:4 of a lying one.',
+      example: 'upright',
     },
     long: { value: { kind: 'measure' }, help: 'The long side.', example: '300mm' },
     short: { value: { kind: 'measure' }, help: 'The short side.', example: '200mm' },

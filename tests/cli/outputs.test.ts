@@ -36,6 +36,19 @@ describe('crops of outputs', () => {
     expect(await findings(off)).toEqual([]);
   });
 
+  test('an output is held as it says, or else as the crop is', async () => {
+    const frame = `    crop: ${CLEAN}\n`;
+    const own = `${frame}    deliver: { feed: { x: 0.1, y: 0.1, w: 0.8, h: 0.6667 } }\n`;
+    const feed = (orientation: string): string => `  feed: { aspect: "4:5"${orientation} }\n`;
+    const said = async (deliver: string, entry: string): Promise<unknown[]> =>
+      (await findings(manifest(deliver, entry))).filter(({ rule }) => rule === 'aspect');
+    expect(await said(feed(', orientation: upright'), frame)).toEqual([]);
+    // 3200 × 4000 pixels: upright.
+    expect(await said(feed(', orientation: upright'), own)).toEqual([]);
+    expect(await said(feed(', orientation: lying'), own)).toMatchObject([{ output: 'feed', severity: 'warning' }]);
+    expect(await said(feed(''), own)).toEqual([]);
+  });
+
   test('its own crop is judged where it is written, with the output’s name', async () => {
     const own = `    crop: ${CLEAN}\n    deliver: { tall: ${KNEES} }\n`;
     const said = await findings(manifest('  tall: { aspect: free }\n', own));

@@ -73,10 +73,10 @@ function asked(scene: Scene, output: Output, crop: Edges): Scene {
   return { ...scene, shape, print };
 }
 
-/** Width over height that an output asks for, held as the crop is held; undefined when it takes any. */
-export function shapeOfOutput({ aspect, paper }: Output, photo: Size, crop: Edges): number | undefined {
+/** Width over height that an output asks for, held as it says or as the crop is held; undefined when it takes any. */
+export function shapeOfOutput({ aspect, paper, orientation }: Output, photo: Size, crop: Edges): number | undefined {
   const photoIs = photo.width > photo.height ? 'lying' : 'upright';
-  const held = orientationOf(crop, photoIs);
+  const held = orientation?.value ?? orientationOf(crop, photoIs);
   const named = paper && PAPERS.get(paper.value);
   if (named) return shapeOf({ a: named.short, b: named.long }, held);
   switch (aspect?.value.kind) {
