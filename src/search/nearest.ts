@@ -149,7 +149,7 @@ export class NearestSearch {
       active.filter((limit) => isHard(limit) && isBroken(limit.limit, at)),
       options,
     );
-    return { edges: at, broken, weight: broken.reduce((sum, limit) => sum + weightOf(limit), 0), bounded };
+    return { edges: at, broken, weight: broken.reduce((sum, limit) => sum + weightOf(limit, options), 0), bounded };
   }
 
   private answerFrom(candidate: Candidate, options: SearchOptions): SearchAnswer {
