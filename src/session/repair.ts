@@ -89,18 +89,21 @@ function withNothingWorse(
 /** What stands in the way of each finding when the frame stays as it is. */
 function reasonsToStay({ answer, after }: Attempt, before: readonly Finding[]): Map<string, string> {
   const reasons = reasonsOf(answer);
-  const worse = worseThan(before, after);
+  const worse = new Set(worseThan(before, after).map(placeWords));
   const usual =
-    worse.length > 0 ? `the nearest crop without it ${speaksOf(worse)}` : 'no crop mends it that breaks less in all';
+    worse.size > 0
+      ? `the nearest crop that mends it is worse in ${[...worse].join(' and ')}`
+      : 'no crop mends it that breaks less in all';
   return new Map(before.map((finding) => [identityOf(finding), reasons.get(identityOf(finding)) ?? usual]));
 }
 
-/** "would break headroom of person 1 and edge-clearance of person 2". */
-function speaksOf(worse: readonly Finding[]): string {
-  const names = new Set(
-    worse.map(({ rule, person }) => (person === undefined ? rule : `${rule} at person ${String(person)}`)),
-  );
-  return `would break ${[...names].join(' and ')}`;
+/** "edge-clearance (person 1, left edge)". */
+function placeWords({ rule, person, edge }: Finding): string {
+  const place = [
+    ...(person === undefined ? [] : [`person ${person}`]),
+    ...(edge === undefined ? [] : [`${edge} edge`]),
+  ];
+  return place.length === 0 ? rule : `${rule} (${place.join(', ')})`;
 }
 
 interface Attempt {
