@@ -5,13 +5,14 @@ import type { LocatedFinding } from '../session/located-finding.ts';
 import type { FixesFormat } from './fixes.ts';
 import { printable } from './printable.ts';
 import type { Colours } from './text.ts';
-import { count, rulesWords } from './text.ts';
+import { count } from './text.ts';
 
-/** Beyond this many frames of one trouble, one line names them. */
+/** Beyond this many frames of one trouble, they are told together. */
 const MOST_SINGLE = 3;
-const MOST_NAMED = 5;
+/** Letters in a line of names. */
+const WIDTH = 100;
 
-/** What a fix left: frames it may not touch first, then what no crop can meet. */
+/** What a fix left: what no crop can meet, the frames of one reason together; then frames that it may not touch. */
 export function formatNeedsYou(report: FixReport, format: FixesFormat): string[] {
   const { stopped, untouched, needsYou, cleanCloser } = report;
   const { colours } = format;
@@ -22,8 +23,8 @@ export function formatNeedsYou(report: FixReport, format: FixesFormat): string[]
     ...ofSession.map(
       ({ finding }) => `  ${placeWords(finding.range, report, colours)}${findingWords(finding, colours)}`,
     ),
+    ...formatRests(ofFrames, format),
     ...formatUntouched(report, format),
-    ...ofFrames.flatMap(([frame, rest]) => formatRest(frame, rest, format)),
   ];
   if (lines.length === 0) return [colours.green('Nothing needs you.')];
   const whole = (stopped ? 1 : 0) + ofSession.length;
@@ -32,11 +33,10 @@ export function formatNeedsYou(report: FixReport, format: FixesFormat): string[]
     ...(whole > 0 ? [`${count(whole, 'finding')} about the whole session`] : []),
     ...(frames > 0 ? [count(frames, 'frame')] : []),
   ];
-  const closer = cleanCloser.map(({ name }) => printable(name)).join(', ');
   return [
     colours.bold(`Needs you: ${what.join(', ')}`),
     ...lines,
-    ...(closer === '' ? [] : [`Clean with --any-length: ${closer}`]),
+    ...(cleanCloser.length === 0 ? [] : ['Clean with --any-length:', ...nameLines(cleanCloser, '  ')]),
   ];
 }
 
@@ -48,7 +48,7 @@ function formatStopped({ problem, waiting }: Stopped, report: FixReport, colours
   ];
 }
 
-/** One line for each frame, or for all frames with the same trouble when they are many. */
+/** Each frame by itself, or all frames with the same trouble together when they are many. */
 function formatUntouched(report: FixReport, format: FixesFormat): string[] {
   const { untouched } = report;
   const byRule = new Map<string, Untouched[]>();
@@ -59,7 +59,7 @@ function formatUntouched(report: FixReport, format: FixesFormat): string[] {
   return [...byRule].flatMap(([rule, all]) =>
     format.inFull || rule === 'manifest' || all.length <= MOST_SINGLE
       ? all.flatMap((one) => formatSingle(one, report, format.colours))
-      : [formatMany(rule, all, format.colours)],
+      : formatMany(rule, all, format.colours),
   );
 }
 
@@ -75,25 +75,91 @@ function formatSingle({ frame, troubles, waiting }: Untouched, report: FixReport
   ];
 }
 
-function formatMany(rule: string, all: readonly Untouched[], colours: Colours): string {
-  const names = all.slice(0, MOST_NAMED).map(({ frame }) => printable(frame.name));
-  const more = all.length > names.length ? ` and ${all.length - names.length} more` : '';
+function formatMany(rule: string, all: readonly Untouched[], colours: Colours): string[] {
   const first = all[0]!.troubles[0]!;
   const severity = colours.yellow(first.severity);
   const command = /Run: .+$/.exec(first.message)?.[0];
   const remedy = command === undefined ? '' : ` ${printable(command)}`;
-  return `  ${severity}  ${count(all.length, 'frame')} left as they are: ${names.join(', ')}${more}.${remedy}  ${colours.dim(`[${rule}]`)}`;
+  return [
+    `  ${severity}  ${count(all.length, 'frame')} left as they are.${remedy}  ${colours.dim(`[${rule}]`)}`,
+    ...nameLines(all.map(({ frame }) => frame)),
+  ];
 }
 
-function formatRest(frame: Frame, rest: readonly Remaining[], { inFull, colours }: FixesFormat): string[] {
-  const name = printable(frame.name);
-  const because = (reason: string | undefined): string[] =>
-    reason === undefined ? [] : [`    because ${printable(reason)}`];
-  if (inFull || rest.every(({ reason }) => reason === undefined)) {
-    return rest.flatMap(({ finding, reason }) => [`  ${name}  ${findingWords(finding, colours)}`, ...because(reason)]);
+type Rest = readonly [Frame, readonly Remaining[]];
+
+/** What is left of frames: with the same rules for the same reasons told once, the frames under it. */
+function formatRests(rests: readonly Rest[], { inFull, colours }: FixesFormat): string[] {
+  if (inFull) return rests.flatMap(([frame, rest]) => formatInFull(frame, rest, colours));
+  const groups = new Map<string, Rest[]>();
+  for (const one of rests) {
+    const key = likeness(one[1]);
+    groups.set(key, [...(groups.get(key) ?? []), one]);
   }
-  const reasons = new Set(rest.map(({ reason }) => reason));
-  return [`  ${name}  ${rulesWords(rest.map(({ finding }) => finding))}`, ...[...reasons].flatMap(because)];
+  return [...groups.values()].flatMap((group) => [
+    ...told(
+      group.map(([, rest]) => rest),
+      colours,
+    ),
+    ...nameLines(group.map(([frame]) => frame)),
+  ]);
+}
+
+function formatInFull(frame: Frame, rest: readonly Remaining[], colours: Colours): string[] {
+  return rest.flatMap(({ finding, reason }) => [
+    `  ${printable(frame.name)}  ${findingWords(finding, colours)}`,
+    ...(reason === undefined ? [] : [`    because ${printable(reason)}`]),
+  ]);
+}
+
+/** The same for frames that are told together: the same rules, and reasons that differ in pixels alone. */
+function likeness(rest: readonly Remaining[]): string {
+  const reasons = reasonsOf(rest);
+  const what = reasons.length === 0 ? rest.map(({ finding }) => finding.message) : ruleNames(rest);
+  return [...what, '', ...reasons.map((reason) => reason.replaceAll(PIXELS, 'px'))].join('\n');
+}
+
+/** The rules with their reasons; what has no reason, in its own words. */
+function told(group: readonly (readonly Remaining[])[], colours: Colours): string[] {
+  const first = group[0]!;
+  const reasons = reasonsOf(first).map((_, index) => together(group.map((rest) => reasonsOf(rest)[index]!)));
+  return reasons.length === 0
+    ? first.map(({ finding }) => `  ${findingWords(finding, colours)}`)
+    : [`  ${ruleNames(first).join(', ')}`, ...reasons.map((reason) => `    because ${printable(reason)}`)];
+}
+
+function ruleNames(rest: readonly Remaining[]): string[] {
+  return [...new Set(rest.map(({ finding }) => finding.rule))];
+}
+
+function reasonsOf(rest: readonly Remaining[]): string[] {
+  return [...new Set(rest.flatMap(({ reason }) => reason ?? []))];
+}
+
+const PIXELS = /\d+ px/g;
+
+/** Sentences that differ in pixels alone as one: "the photo ends 12 to 56 px under the left ankle". */
+function together(sentences: readonly string[]): string {
+  const numbers = sentences.map((sentence) => (sentence.match(PIXELS) ?? []).map((found) => parseInt(found, 10)));
+  let place = 0;
+  return sentences[0]!.replaceAll(PIXELS, () => {
+    const here = numbers.map((found) => found[place]!);
+    place++;
+    const [least, most] = [Math.min(...here), Math.max(...here)];
+    return least === most ? `${least} px` : `${least} to ${most} px`;
+  });
+}
+
+/** The names of frames, as many in a line as fit. */
+function nameLines(frames: readonly Frame[], indent = '    '): string[] {
+  const lines: string[] = [];
+  for (const [index, frame] of frames.entries()) {
+    const name = `${printable(frame.name)}${index < frames.length - 1 ? ',' : ''}`;
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 1 + name.length <= WIDTH) lines[lines.length - 1] = `${last} ${name}`;
+    else lines.push(`${indent}${name}`);
+  }
+  return lines;
 }
 
 /** `crops.yaml:7:5  ` */

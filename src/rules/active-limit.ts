@@ -7,6 +7,11 @@ export interface ActiveLimit {
   readonly limit: Limit;
 }
 
+/** The limit as it counts where its rule has this severity. */
+export function activeLimit(rule: Rule, severity: Severity, limit: Limit): ActiveLimit {
+  return { rule, severity: limit.presses && severity === 'info' ? 'warning' : severity, limit };
+}
+
 /** What the finding of this limit says is the same place: see `identityOf`. */
 export function identityOfLimit({ rule, limit }: ActiveLimit): string {
   return [rule.id, limit.person ?? '', limit.joint ?? '', limit.edge ?? ''].join(' ');

@@ -2,7 +2,7 @@ import { excess } from '../geometry/half-space.ts';
 import type { Edges } from '../geometry/shapes.ts';
 import type { Figure } from '../people/figure.ts';
 import { wholeBox } from '../people/whole-box.ts';
-import type { ActiveLimit } from './active-limit.ts';
+import { activeLimit, type ActiveLimit } from './active-limit.ts';
 import type { RuleConfiguration } from './configuration.ts';
 import { edgesNear } from './near-edges.ts';
 import type { Limit, Rule, SettingValues } from './rule.ts';
@@ -31,7 +31,7 @@ export function brokenHere(
   if (severity === 'off') return [];
   const broken: ActiveLimit[] = [];
   for (const limit of limitsHere(rule, scene, bodies, settings)) {
-    if (isBroken(limit, scene.crop)) broken.push({ rule, severity, limit });
+    if (isBroken(limit, scene.crop)) broken.push(activeLimit(rule, severity, limit));
   }
   return broken;
 }

@@ -3,7 +3,7 @@ import { shortSideOf } from '../geometry/shapes.ts';
 import type { Configuration, RuleConfiguration } from './configuration.ts';
 import type { Finding, RelatedFact } from './finding.ts';
 import { RULES } from './index.ts';
-import type { ActiveLimit } from './active-limit.ts';
+import { activeLimit, type ActiveLimit } from './active-limit.ts';
 import { bodyLimitsOf } from './body-limits.ts';
 import { valueOf } from './limits.ts';
 import type { Limit, Remark, Rule, Severity } from './rule.ts';
@@ -40,7 +40,7 @@ function addLimits(to: ActiveLimit[], rule: Rule, scene: Scene, own: RuleConfigu
   for (const figure of scene.counted) {
     for (const active of bodyLimitsOf(rule, severity, figure, own)) to.push(active);
   }
-  for (const limit of rule.limits?.(scene, own.settings) ?? []) to.push({ rule, severity, limit });
+  for (const limit of rule.limits?.(scene, own.settings) ?? []) to.push(activeLimit(rule, severity, limit));
 }
 
 /**

@@ -59,6 +59,8 @@ export interface Limit {
   readonly joint?: string;
   /** The finding says "possibly": the place is not measured surely. */
   readonly possible?: boolean;
+  /** A warning also where the rule only hints. */
+  readonly presses?: boolean;
   readonly measure?: Measure;
   /** The bound in the unit of the measure. */
   readonly bound?: number;

@@ -3,6 +3,8 @@
  * so wide that no number of lighter limits outweighs a heavier one in pictures of a dozen people.
  */
 export const WEIGHT = {
+  /** What is whole in the present crop, where a search must not break it. */
+  kept: 1e10,
   shape: 1e9,
   face: 1e8,
   /** A body cut lengthwise. */

@@ -149,14 +149,15 @@ export class NearestSearch {
       active.filter((limit) => isHard(limit) && isBroken(limit.limit, at)),
       options,
     );
-    return { edges: at, broken, weight: broken.reduce((sum, limit) => sum + weightOf(limit), 0), bounded };
+    return { edges: at, broken, weight: broken.reduce((sum, limit) => sum + weightOf(limit, options), 0), bounded };
   }
 
   private answerFrom(candidate: Candidate, options: SearchOptions): SearchAnswer {
     const hints = askedOf(this.active, options).filter((active) => !isHard(active));
     const problem = problemFrom(this.scene, hints, options, 0);
     const { crop, edges } = written(this.scene, candidate.edges);
-    const broken = candidate.broken.map((active) => brokenOf(problem, active, edges));
+    const whole = (): Problem => problemFrom(this.scene, askedOf(this.active, options), options, 0);
+    const broken = candidate.broken.map((active) => brokenOf(problem, active, edges, whole));
     return { crop, edges, cost: costOf(problem, edges), broken, bounded: candidate.bounded };
   }
 }
@@ -172,13 +173,13 @@ function written(scene: Scene, edges: Edges): { crop: Rectangle; edges: Edges } 
   return { crop, edges: effectiveEdges(crop, scene.photo, scene.degrees) };
 }
 
-function brokenOf(problem: Problem, active: ActiveLimit, edges: Edges): Broken {
+function brokenOf(problem: Problem, active: ActiveLimit, edges: Edges, whole: () => Problem): Broken {
   const { person, joint, edge } = active.limit;
   return {
     rule: active.rule.id,
     ...(person !== undefined && { person }),
     ...(joint !== undefined && { joint }),
     ...(edge !== undefined && { edge }),
-    reason: () => reasonFor(problem, active, edges),
+    reason: () => reasonFor(problem, active, edges, whole),
   };
 }

@@ -15,6 +15,8 @@ export interface SearchOptions {
   readonly direction?: 'tighter' | 'wider';
   /** Only the limits for which this says yes must be met. */
   readonly only?: (limit: ActiveLimit) => boolean;
+  /** Limits for which this says yes are broken only where every crop breaks one of them. */
+  readonly keep?: (limit: ActiveLimit) => boolean;
   /** Nodes after which the search stops and says so. */
   readonly maximumNodes?: number;
 }

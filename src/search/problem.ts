@@ -72,6 +72,7 @@ const DEEPEST = 1;
 /** The problems of one search at several depths: what they share is made once. */
 export class Problems {
   private readonly scene: Scene;
+  private readonly options: SearchOptions;
   private readonly hard: readonly ActiveLimit[];
   private readonly shared: Omit<Problem, 'clauses'>;
 
@@ -79,6 +80,7 @@ export class Problems {
     const { photo, crop, shape } = scene;
     const hints = asked.filter((active) => !isHard(active));
     this.scene = scene;
+    this.options = options;
     this.shared = {
       photo,
       diagonal: diagonalOf(photo),
@@ -96,7 +98,7 @@ export class Problems {
     for (const source of this.hard) {
       const { escapes, deeper } = source.limit;
       const deep = escapes.map((escape) => guarded(escape, photo, degrees !== 0, depth * deeper));
-      clauses.push({ escapes: deep, weight: weightOf(source), source });
+      clauses.push({ escapes: deep, weight: weightOf(source, this.options), source });
     }
     return { ...this.shared, clauses };
   }
@@ -134,8 +136,9 @@ export function isHard(active: ActiveLimit): boolean {
   return active.severity !== 'info';
 }
 
-export function weightOf({ rule, limit }: ActiveLimit): number {
-  return rule.weight * (limit.possible ? POSSIBLE_SHARE : 1);
+export function weightOf(active: ActiveLimit, { keep }: SearchOptions): number {
+  const { rule, limit } = active;
+  return rule.weight * (limit.possible ? POSSIBLE_SHARE : 1) + (keep?.(active) ? WEIGHT.kept : 0);
 }
 
 /** An edge so near to the photo's own that it becomes it must be written there, or stay clearly away. */

@@ -4,12 +4,12 @@ import { shapeWords } from '../geometry/shape-words.ts';
 import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
 import { isVertical, valueOf } from '../rules/limits.ts';
-import type { ActiveLimit } from '../rules/active-limit.ts';
+import { identityOfLimit, type ActiveLimit } from '../rules/active-limit.ts';
 import { partWords } from '../rules/words.ts';
 import { solve } from './branch.ts';
 import type { Ground } from './conditions.ts';
 import { ownEdge } from './guard.ts';
-import type { Problem } from './problem.ts';
+import { missOf, TOLERANCE, type Problem } from './problem.ts';
 
 /** In which order what stands in the way is named: first what no search could change. */
 const GROUNDS: readonly Ground[] = ['photo', 'shape', 'face', 'size', 'length', 'direction'];
@@ -28,22 +28,55 @@ const WAYS = 2;
 /**
  * Why no crop meets a limit, from the ways out nearest to these edges, in words that end a sentence: "the photo ends
  * 14 px under the left ankle of person 1, and the faces of persons 1 and 3 need the height".
+ * @param whole the same search with all that it was asked; what the way out would break is named from it
  */
-export function reasonFor(problem: Problem, active: ActiveLimit, edges: Edges): string {
+export function reasonFor(problem: Problem, active: ActiveLimit, edges: Edges, whole: () => Problem): string {
   // Too much room over a head is mended by the top edge alone; that a much larger photo would do as well says nothing.
   const ways = active.limit.message === 'most' ? active.limit.escapes.slice(0, 1) : active.limit.escapes;
   const nearest = [...ways].sort((a, b) => excess(a, edges) - excess(b, edges)).slice(0, WAYS);
   const grounds = nearest.map((escape) => groundOf(problem, escape));
   const told = GROUNDS.filter((ground) => grounds.includes(ground));
   const words = told.map((ground) => wordsFor(ground, problem, active));
-  return words.length > 0
-    ? words.join(', and ')
-    : `what ${active.rule.id === 'length' ? 'has that length' : `keeps clear of ${placeWords(active)}`} breaks as much or more`;
+  return words.length > 0 ? words.join(', and ') : priceWords(whole(), active, ways);
+}
+
+/** More than all other limits together. */
+const AT_ANY_PRICE = 1e12;
+
+/** What the least broken crop breaks that meets the limit: "the best crop of that length breaks headroom (person 2)". */
+function priceWords(problem: Problem, active: ActiveLimit, ways: readonly HalfSpace[]): string {
+  const own = identityOfLimit(active);
+  const must = { escapes: ways, weight: AT_ANY_PRICE };
+  const clauses = problem.clauses.filter(({ source }) => source?.limit !== active.limit);
+  const solution = solve({ ...problem, clauses: [...clauses, must], wishes: [] });
+  const broken = clauses.flatMap(({ source, escapes }) =>
+    source && solution && missOf(escapes, solution.edges) > TOLERANCE && identityOfLimit(source) !== own
+      ? [source]
+      : [],
+  );
+  const names = new Set(
+    broken.map(({ rule, limit: { person } }) => (person === undefined ? rule.id : `${rule.id} (person ${person})`)),
+  );
+  return names.size === 0
+    ? `no crop ${targetWords(active)} breaks less in all`
+    : `the best crop ${targetWords(active)} breaks ${listWords([...names])}`;
+}
+
+/** "of that length", "clear of the left knee of person 1". */
+function targetWords(active: ActiveLimit): string {
+  if (active.rule.id === 'length') return 'of that length';
+  if (active.rule.id === 'headroom' && active.limit.message === 'most')
+    return `with less room over ${placeWords(active)}`;
+  return `clear of ${placeWords(active)}`;
+}
+
+function listWords(names: readonly string[]): string {
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)!}`;
 }
 
 function wordsFor(ground: Ground, problem: Problem, active: ActiveLimit): string {
   const place = placeWords(active);
-  const target = active.rule.id === 'length' ? 'of that length' : `clear of ${place}`;
+  const target = targetWords(active);
   switch (ground) {
     case 'photo':
       return active.rule.id === 'length' ? 'the photo ends before that length' : photoWords(problem, active, place);
@@ -52,9 +85,9 @@ function wordsFor(ground: Ground, problem: Problem, active: ActiveLimit): string
     case 'face':
       return `${faceWords(problem)} the ${sideWords(active.limit.edge)}`;
     case 'size':
-      return `a crop ${target} would have a short side of less than ${leastSide(problem)} px`;
+      return `a crop ${target} would be too small: under ${leastSide(problem)} px at its short side`;
     case 'length':
-      return `a crop ${target} would come closer than one length`;
+      return `a crop ${target} has to come closer than is done unasked`;
     case 'direction':
       return `a crop ${target} lies the other way`;
   }
@@ -79,9 +112,9 @@ export function whyNoCrop(problem: Problem): string | undefined {
     case 'face':
       return 'no crop of that shape holds every face';
     case 'size':
-      return 'no crop of that shape that holds every face is large enough';
+      return `every crop of that shape with every face in it is too small: under ${leastSide(problem)} px at its short side`;
     case 'length':
-      return 'every crop of that shape that holds every face comes closer than one length';
+      return 'in that shape, the picture has to come closer than is done unasked';
     case 'direction':
       return 'no crop lies that way';
   }

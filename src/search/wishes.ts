@@ -1,6 +1,7 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
 import { atLeast, atMost } from '../geometry/half-space.ts';
 import type { Figure } from '../people/figure.ts';
+import { HAIR } from '../people/head-box.ts';
 import { kneeLine } from '../people/knee-line.ts';
 import type { LengthSpan } from '../people/length-spans.ts';
 import { lengthSpans } from '../people/length-spans.ts';
@@ -54,8 +55,7 @@ export function wishesOf(scene: Scene, hints: readonly ActiveLimit[]): Wish[] {
     : [...bodies, ...ofRules];
 }
 
-/** Hair beside an ear, and from the middle of a shoulder to the outside of the arm, as a share of the person's height. */
-const HAIR = 0.02;
+/** From the middle of a shoulder to the outside of the arm, as a share of the person's height. */
 const ARM = 0.05;
 
 /** Head, shoulders and hips of whoever shows a face stay between the sides, where there is room. */

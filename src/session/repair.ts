@@ -6,13 +6,14 @@ import { foundLength } from '../people/length-spans.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf, isCoveredBy } from '../rules/finding.ts';
 import { RULES } from '../rules/index.ts';
-import type { ActiveLimit } from '../rules/active-limit.ts';
+import { identityOfLimit, type ActiveLimit } from '../rules/active-limit.ts';
 import { checkScene, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
 import { POSSIBLE_SHARE } from '../rules/weights.ts';
 import { nearestCrop, reasonWithoutCrop, type SearchAnswer, type SearchOptions } from '../search/index.ts';
 import type { Configuration } from '../rules/configuration.ts';
+import { worseThan } from './no-worse.ts';
 
 export interface RepairQuestion {
   readonly scene: Scene;
@@ -38,8 +39,8 @@ export interface Repair {
 
 /**
  * The best crop for a frame that presses: the nearest clean one, at most one length tighter than the present (or any,
- * where that is asked or a face is cut; or as tight as the frame asks); where none is clean, the least broken one that comes no tighter. So a second repair finds
- * nothing better.
+ * where that is asked or a face is cut; or as tight as the frame asks); where none is clean, the least broken one that
+ * comes no tighter and in which nothing is new or worse. So a second repair finds nothing better.
  */
 export function repair(question: RepairQuestion): Repair {
   const { scene } = question;
@@ -50,21 +51,59 @@ export function repair(question: RepairQuestion): Repair {
   const attempts = lengthsToTry(scene, anyLength).map(attempt);
   const clean = attempts.find((found) => found !== undefined && isClean(found, before, question));
   if (clean) return { crop: clean.answer.crop, remaining: clean.after, reasons: new Map(), isCleanCloser: false };
-  const last = anyLength ? attempts.at(-1) : attempt(keptLength(scene));
+  const kept = anyLength ? lengthsToTry(scene, anyLength).at(-1) : keptLength(scene);
+  const last = attempt(kept);
   const closer = anyLength ? undefined : attempt(undefined);
   const isCleanCloser = closer !== undefined && isClean(closer, before, question);
   if (!last)
     return { remaining: before, reasons: reasonsWithoutCrop({ ...question, anyLength }, before), isCleanCloser };
-  const reasons = reasonsOf(last.answer);
-  return isBetter(last, before, question)
-    ? { crop: last.answer.crop, remaining: last.after, reasons, isCleanCloser }
-    : { remaining: before, reasons: withReasonForAll(reasons, before), isCleanCloser };
+  const better = withNothingWorse(last, before, question, kept);
+  return better
+    ? { crop: better.answer.crop, remaining: better.after, reasons: reasonsOf(better.answer), isCleanCloser }
+    : { remaining: before, reasons: reasonsToStay(last, before), isCleanCloser };
 }
 
-/** A search that finds nothing better may have broken other limits than the present crop does. */
-function withReasonForAll(reasons: ReadonlyMap<string, string>, findings: readonly Finding[]): Map<string, string> {
-  const usual = 'what mends it breaks something as bad elsewhere';
-  return new Map(findings.map((finding) => [identityOf(finding), reasons.get(identityOf(finding)) ?? usual]));
+/**
+ * The least broken crop if it breaks less and nothing is new or worse in it; else the least broken of those that keep
+ * what is whole, and mend what would get worse.
+ */
+function withNothingWorse(
+  last: Attempt,
+  before: readonly Finding[],
+  question: RepairQuestion,
+  tightest: Length | undefined,
+): Attempt | undefined {
+  const mayStay = new Set(before.map(identityOf));
+  let found: Attempt | undefined = last;
+  while (found) {
+    const worse = worseThan(before, found.after);
+    if (worse.length === 0) return isBetter(found, before, question) ? found : undefined;
+    const known = worse.filter((finding) => mayStay.delete(identityOf(finding)));
+    if (found !== last && known.length === 0) return undefined;
+    const keep = (limit: ActiveLimit): boolean => !mayStay.has(identityOfLimit(limit));
+    found = search(question, tightest, keep);
+  }
+  return undefined;
+}
+
+/** What stands in the way of each finding when the frame stays as it is. */
+function reasonsToStay({ answer, after }: Attempt, before: readonly Finding[]): Map<string, string> {
+  const reasons = reasonsOf(answer);
+  const worse = new Set(worseThan(before, after).map(placeWords));
+  const usual =
+    worse.size > 0
+      ? `the nearest crop that mends it is worse in ${[...worse].join(' and ')}`
+      : 'no crop mends it that breaks less in all';
+  return new Map(before.map((finding) => [identityOf(finding), reasons.get(identityOf(finding)) ?? usual]));
+}
+
+/** "edge-clearance (person 1, left edge)". */
+function placeWords({ rule, person, edge }: Finding): string {
+  const place = [
+    ...(person === undefined ? [] : [`person ${person}`]),
+    ...(edge === undefined ? [] : [`${edge} edge`]),
+  ];
+  return place.length === 0 ? rule : `${rule} (${place.join(', ')})`;
 }
 
 interface Attempt {
@@ -82,9 +121,13 @@ function onceEach<Question, Answer>(ask: (question: Question) => Answer): (quest
   };
 }
 
-function search(question: RepairQuestion, tightest: Length | undefined): Attempt | undefined {
+function search(
+  question: RepairQuestion,
+  tightest: Length | undefined,
+  keep?: SearchOptions['keep'],
+): Attempt | undefined {
   const { scene, configuration } = question;
-  const answer = nearestCrop(scene, configuration, searchOptions(question, tightest));
+  const answer = nearestCrop(scene, configuration, { ...searchOptions(question, tightest), ...(keep && { keep }) });
   if (!answer) return undefined;
   const edges = effectiveEdges(answer.crop, scene.photo, scene.degrees);
   return { answer, after: pressingIn(withCrop(scene, edges), question) };
@@ -122,29 +165,13 @@ function pressingIn(scene: Scene, { configuration, allow }: RepairQuestion): Fin
 
 function isClean({ after }: Attempt, before: readonly Finding[], { rules }: RepairQuestion): boolean {
   if (rules === undefined) return after.length === 0;
-  const known = new Set(before.map(identityOf));
-  return after.every((finding) => !rules.includes(finding.rule) && known.has(identityOf(finding)));
+  return after.every(({ rule }) => !rules.includes(rule)) && worseThan(before, after).length === 0;
 }
 
-/** Less is broken, and nothing new that is as bad as what is mended: a knee for a wrist is no repair. */
+/** Less is broken of what is to be mended. */
 function isBetter({ after }: Attempt, before: readonly Finding[], { rules }: RepairQuestion): boolean {
-  if (rules === undefined)
-    return weightOf(after) < weightOf(before) && heaviest(without(after, before)) < heaviest(without(before, after));
-  const own = (finding: Finding): boolean => rules.includes(finding.rule);
-  const other = (finding: Finding): boolean => !own(finding);
-  return (
-    weightOf(after.filter(own)) < weightOf(before.filter(own)) &&
-    weightOf(after.filter(other)) <= weightOf(before.filter(other))
-  );
-}
-
-function without(findings: readonly Finding[], others: readonly Finding[]): Finding[] {
-  const known = new Set(others.map(identityOf));
-  return findings.filter((finding) => !known.has(identityOf(finding)));
-}
-
-function heaviest(findings: readonly Finding[]): number {
-  return Math.max(0, ...findings.map((finding) => weightOf([finding])));
+  const own = ({ rule }: Finding): boolean => rules === undefined || rules.includes(rule);
+  return weightOf(after.filter(own)) < weightOf(before.filter(own));
 }
 
 function weightOf(findings: readonly Finding[]): number {

@@ -49,7 +49,13 @@ frames:
     final: true
 \`\`\``;
 
-const RULES_PART = `## Rules
+const RULES_PART = `## What a fix never does
+
+No fix gives a crop a short side under 600 px, or under 35 % of the photo’s own where that is less (common practice, no
+source); a crop that is smaller already may stay as small. So a photo of few pixels may have no close-up. Where no crop is
+clean, a frame is changed only if something is mended and no error or warning is new or worse.
+
+## Rules
 
 Under \`rules:\`, each rule’s id with a severity (\`error\`, \`warning\`, \`info\`, \`off\`), or with settings:
 \`headroom: { severity: error }\`. The README lists the rules; each rule’s page has its settings. The same ids stand under

@@ -116,7 +116,7 @@ test('at most one length tighter, unless --any-length; what is left says so', as
   expect(first.code).toBe(1);
   expect(first.out).toContain('Needs you');
   expect(first.out).toMatch(/because .+/);
-  expect(first.out).toContain('Clean with --any-length: a.jpg');
+  expect(first.out).toContain('Clean with --any-length:\n  a.jpg\n');
   const text = read(folder);
   expect((await selvedge('fix', path)).code).toBe(1);
   expect(read(folder)).toBe(text);

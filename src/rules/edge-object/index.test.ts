@@ -1,7 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { standing } from '../../people/testing/standing.ts';
 import { mirrored } from '../testing/random.ts';
-import { findingsOf, said, scene } from '../testing/scenes.ts';
+import { findingsOf, only, said, scene } from '../testing/scenes.ts';
+import { nearestCrop } from '../../search/index.ts';
+import { checkScene } from '../report.ts';
+import { withCrop } from '../scene.ts';
 
 /** A bystander: body from 3145 to 3655, face from about 3365 to 3435, eyes at 3320 px from the top. */
 const bystander = standing({ id: 2, height: 1500, x: 3400, headTop: 3200 });
@@ -22,12 +25,51 @@ describe('a bystander at the right edge', () => {
         /^Person 2, whose face is not in the picture, reaches in from the right edge by 4.7 % of the short side/,
       ) as string,
     });
-    expect(findingsOf('edge-object', { people, right: 3400 })[0]!.message).toContain('leaves half a face of person 2');
+    expect(findingsOf('edge-object', { people, right: 3400 })[0]!.message).toContain(
+      'leaves part of the face of person 2',
+    );
   });
 
   test('the same in a mirror', () => {
     const { crop, ...frame } = mirrored(scene({ people, right: 3300 }));
     expect(said('edge-object', { ...frame, ...crop })).toEqual(['2 left']);
+  });
+});
+
+describe('half a face of somebody beside the subject', () => {
+  const beside = (height: number) => standing({ id: 2, height, x: 3400, headTop: 3200 });
+  const severities = (height: number, right: number, subjects = [1]) =>
+    findingsOf('edge-object', { people: [people[0]!, beside(height)], right, subjects }).map(
+      ({ severity }) => severity,
+    );
+
+  test('is a warning from 40 % of the shortest subject’s height on, and a limb a hint', () => {
+    expect(severities(1500, 3400)).toEqual(['info']);
+    expect(severities(1700, 3400)).toEqual(['warning']);
+    expect(severities(1700, 3250)).toEqual(['info']);
+  });
+
+  test('is a hint where the setting asks for taller people; nothing where the rule is off', () => {
+    const frame = { people: [people[0]!, beside(1700)], right: 3400 };
+    expect(findingsOf('edge-object', frame, { settings: { pressing: 60 } })[0]!.severity).toBe('info');
+    expect(findingsOf('edge-object', frame, { severity: 'off' })).toEqual([]);
+    expect(findingsOf('edge-object', frame, { severity: 'error' })[0]!.severity).toBe('error');
+  });
+
+  test('counts to the hair beside the ears', () => {
+    const ears = { left_ear: { x: 3470 / 4000, y: 3340 / 6000, confidence: 0.9 } };
+    const tall = beside(1700);
+    const eared = { ...tall, points: { ...tall.points, ...ears } };
+    const at = (right: number) => said('edge-object', { people: [people[0]!, eared], right, subjects: [1] });
+    expect([3490, 3510].map(at)).toEqual([['2 right'], []]);
+  });
+
+  test('is kept out by the search', () => {
+    const given = scene({ people: [people[0]!, beside(1700)], subjects: [1], right: 3400 });
+    const { edges } = nearestCrop(given, only('edge-object'))!;
+    expect(
+      checkScene(withCrop(given, edges), only('edge-object')).filter(({ severity }) => severity !== 'info'),
+    ).toEqual([]);
   });
 });
 
