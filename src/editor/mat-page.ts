@@ -63,6 +63,7 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 </div>
 <p id="notice" role="status"></p>
 <ul id="findings" aria-label="Findings" tabindex="0"></ul>
+<div id="controls">
 <div id="tools">
 <div id="level" role="group" aria-label="Level">
 <label for="level-degrees">Turned by</label>
@@ -83,6 +84,7 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <ul id="people-list" aria-label="People in the photo"></ul>
 <button type="button" id="people-add">Add a person</button>
 <button type="button" id="people-back">Take back the last correction</button>
+</div>
 </div>
 </section>`;
   return webviewPage(webview, extensionFolder, { name: 'mat', title: 'Cutting mat', body });

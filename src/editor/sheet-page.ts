@@ -29,12 +29,15 @@ export function sheetPage(webview: Webview, extensionFolder: Uri): string {
   const body = `<header>
 <h1 id="session-name"></h1>
 <p id="counts" role="status"></p>
+<details id="filter-box" open>
+<summary>Filter</summary>
 <form id="filters" role="search" aria-label="Which frames are shown">
 <label>Name <input type="search" id="filter-name" autocomplete="off" spellcheck="false"></label>
 ${choices.join('\n')}
 <label><input type="checkbox" id="filter-needs-you"> Needs you</label>
 <button type="button" id="filter-none">Show All</button>
 </form>
+</details>
 </header>
 <main>
 <p id="reason" role="status">Reading the session…</p>

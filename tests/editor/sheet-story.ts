@@ -28,6 +28,7 @@ function sheetStory(host: EditorHost): void {
   let original: string;
   const manifest = (): string => readFileSync(join(workbench.workspace, 'harbour', 'crops.yaml'), 'utf8');
   const counts = (): Promise<string | null> => sheet.locator('#counts').textContent();
+  const found = (): Promise<string | null> => sheet.locator('#found').textContent();
   const told = (): Promise<string | null> => sheet.locator('#told').textContent();
   const button = (name: string) => sheet.getByRole('button', { name, exact: true });
   const cell = (name: string) => sheet.getByRole('option', { name: new RegExp(`^${name.replaceAll(/[.#]/g, '\\$&')} `) }); // prettier-ignore
@@ -81,6 +82,7 @@ function sheetStory(host: EditorHost): void {
   it('a fix over many frames is looked through before anything is written, and one is left out', async () => {
     await workbench.page.keyboard.press('Control+A');
     await eventually(counts).toContain(`${TOTAL} selected`);
+    await eventually(found).toMatch(new RegExp(`^${TOTAL} selected: \\d+ errors, \\d+ warnings$`));
     await button('Fix').click();
     await sheet.locator('#review-rows .row').first().waitFor();
     const moves = await sheet.locator('#review-rows .moved').allTextContents();
@@ -109,6 +111,39 @@ function sheetStory(host: EditorHost): void {
     await eventually(() => sheet.evaluate('document.hasFocus()')).toBe(true);
     expect(await save()).toBe(original);
     await eventually(() => cell('boardwalk-01.jpg#2').textContent()).toContain('face-cut');
+  });
+
+  it('a small window shows two rows of pictures, and a fix with all that is said about it', async () => {
+    const { page } = workbench;
+    await page.setViewportSize({ width: 1000, height: 650 });
+    await sheet.locator('summary').waitFor();
+    expect(await sheet.getByLabel('Rule').isVisible()).toBe(false);
+    await picturesIn(sheet);
+    const inView = `(() => {
+      const { top, bottom } = document.getElementById('grid').getBoundingClientRect();
+      const boxes = [...document.querySelectorAll('.cell .room')].map((room) => room.getBoundingClientRect());
+      return new Set(boxes.filter((box) => box.top >= top - 1 && box.bottom <= bottom + 1).map((box) => box.top)).size;
+    })()`;
+    await sheet.locator('#grid').evaluate('document.getElementById("grid").scrollTop = 0');
+    await eventually(() => sheet.evaluate<number>(inView)).toBeGreaterThanOrEqual(2);
+    await workbench.shoot('sheet-8-small');
+    expect(await accessibilityFaults(sheet)).toEqual([]);
+    await sheet.locator('summary').click();
+    await sheet.getByLabel('Rule').selectOption('joint-cut');
+    await button('Show All').click();
+    await sheet.locator('summary').click();
+    await sheet.locator('#grid').focus();
+    await page.keyboard.press('Control+A');
+    await button('Fix').click();
+    const words = sheet.locator('#review-rows .words').first();
+    await words.waitFor();
+    expect((await words.boundingBox())!.width).toBeGreaterThan(200);
+    await sheet.locator('#review-rows .row').first().locator('.is img').waitFor();
+    await workbench.shoot('sheet-9-small-review');
+    expect(await accessibilityFaults(sheet)).toEqual([]);
+    await button('Change Nothing').click();
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await sheet.getByLabel('Rule').waitFor();
   });
 
   it('allows what is meant to be so, with the reason that was asked for', async () => {

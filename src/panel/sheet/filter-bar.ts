@@ -11,10 +11,14 @@ const SEVERITY_CHOICES: Readonly<Record<Severity | 'clean', string>> = {
   info: 'hints',
   clean: 'nothing',
 };
+/** Where the switches are folded away: as in the page's style. */
+const LITTLE_ROOM = '(max-width: 480px), (max-height: 480px)';
 const PEOPLE_KEY = /^\d+$/;
 
 /** The switches that say which frames are shown. */
 export class FilterBar {
+  readonly #box = byId('filter-box') as HTMLDetailsElement;
+  readonly #littleRoom = window.matchMedia(LITTLE_ROOM);
   readonly #name = byId('filter-name') as HTMLInputElement;
   readonly #rule = byId('filter-rule') as HTMLSelectElement;
   readonly #severity = byId('filter-severity') as HTMLSelectElement;
@@ -31,6 +35,10 @@ export class FilterBar {
       this.filter = {};
       onChange();
     });
+    this.#littleRoom.addEventListener('change', () => {
+      this.#fold();
+    });
+    this.#fold();
   }
 
   get filter(): Filter {
@@ -52,6 +60,7 @@ export class FilterBar {
     select(this.#people, String(filter.people ?? ''));
     select(this.#length, filter.length ?? '');
     this.#needsYou.checked = filter.needsYou === true;
+    if (Object.keys(filter).length > 0) this.#box.open = true;
   }
 
   /** Offers what these frames can be filtered by; what is chosen stays chosen, even if no frame has it any more. */
@@ -61,6 +70,11 @@ export class FilterBar {
     fill(this.#severity, severities, (severity) => SEVERITY_CHOICES[severity]);
     fill(this.#people, people, (number) => (typeof number === 'number' ? peopleWords(number) : number));
     fill(this.#length, lengths, (length) => (length === 'not known' ? length : LENGTH_WORDS[length]));
+  }
+
+  /** What filters is always seen; a filter that nobody set takes no room where there is little. */
+  #fold(): void {
+    this.#box.open = !this.#littleRoom.matches || Object.keys(this.filter).length > 0;
   }
 }
 

@@ -3,10 +3,8 @@ import { drawCell } from './cell.ts';
 import { element } from '../page/elements.ts';
 import { heightOfAll, layOut, placeOf, scrollTo, windowOf, type GridLayout, type Stretch } from './virtual-window.ts';
 
-/** Pixels of the page. */
-const LEAST_CELL = 164;
-/** Of a row, beside the lines of text: the picture and the space around. */
-const PICTURE_ROOM = 175;
+/** Of a row, beside the picture and the lines of text, in pixels of the page: the space around. */
+const SPACE = 27;
 const LINES = 4;
 const SPARE_ROWS = 1;
 /** A quick scroll past a thousand frames asks for no picture on its way. */
@@ -28,7 +26,7 @@ export class Grid {
   /** What each cell shows: it is drawn anew only when that changes, so that no picture flickers. */
   readonly #drawn = new WeakMap<HTMLElement, { frame: SheetFrame; address: string | null | undefined }>();
   #frames: readonly SheetFrame[] = [];
-  #layout: GridLayout = layOut(0, { least: LEAST_CELL, rowHeight: 1, count: 0 });
+  #layout: GridLayout = layOut(0, { least: 1, rowHeight: 1, count: 0 });
   #seen: Stretch = { first: 0, end: 0 };
   #active = 0;
   #isDue = false;
@@ -97,9 +95,11 @@ export class Grid {
   }
 
   #layOut(): void {
-    const lineHeight = Number.parseFloat(getComputedStyle(this.box).lineHeight) || 19;
-    const rowHeight = Math.round(PICTURE_ROOM + LINES * lineHeight);
-    this.#layout = layOut(this.#space.clientWidth, { least: LEAST_CELL, rowHeight, count: this.#frames.length });
+    const style = getComputedStyle(this.box);
+    const pixels = (property: string): number => Number.parseFloat(style.getPropertyValue(property));
+    const rowHeight = Math.round(pixels('--picture-room') + SPACE + LINES * (pixels('line-height') || 19));
+    const cells = { least: pixels('--least-cell'), rowHeight, count: this.#frames.length };
+    this.#layout = layOut(this.#space.clientWidth, cells);
     this.#space.style.height = `${heightOfAll(this.#layout)}px`;
     for (const [position, cell] of this.#cells) this.#place(cell, position);
     this.#draw();

@@ -60,6 +60,7 @@ export class Sheet {
         this.#selection = selection;
         this.#grid.redraw();
         this.#showCounts();
+        this.#showFound();
       },
       go: (position, isLeaving) => {
         this.#go(this.#grid.frames[position]?.index, isLeaving);
@@ -184,7 +185,11 @@ export class Sheet {
   }
 
   #showFound(): void {
-    this.#found.show(this.#grid.frames[this.#grid.active]);
+    this.#found.show(this.#grid.frames[this.#grid.active], this.#selected());
+  }
+
+  #selected(): SheetFrame[] {
+    return this.#grid.frames.filter(({ name }) => this.#selection.names.has(name));
   }
 
   #showReview(review: SheetReview): void {
@@ -211,8 +216,7 @@ export class Sheet {
   }
 
   #act(act: Act): void {
-    const { names } = this.#selection;
-    const indices = this.#grid.frames.filter(({ name }) => names.has(name)).map(({ index }) => index);
+    const indices = this.#selected().map(({ index }) => index);
     byId('told').textContent = act === 'fix' || act === 'fix-rule' ? 'Looking for better crops…' : '';
     this.#send({ kind: 'act', revision: this.#revision, act, indices });
   }
