@@ -6,8 +6,8 @@ const DECIDING = ['selvedge', 'aspect', 'compose'];
 
 /**
  * What is wrong with the manifest as a whole so that no frame may be changed: a version of the format that this program
- * does not read, a merge in which nobody has chosen between two versions yet, or a shape or composition for all frames that cannot be read or whose key is misspelt. Other faults over
- * the frames stop none of them.
+ * does not read, a merge in which nobody has chosen between two versions yet, or a shape or composition for all frames
+ * that cannot be read or whose key is misspelt. Other faults over the frames stop none of them.
  */
 export function problemOfWhole({ manifest }: Session): Problem | undefined {
   return manifest.problems.find(

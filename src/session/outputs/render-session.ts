@@ -74,9 +74,7 @@ export interface RenderReport {
 export async function renderSession(session: Session, options: RenderOptions): Promise<RenderReport> {
   const { path, photosFolder } = session;
   const files = chooseFiles(session, options);
-  const problem =
-    session.manifest.problems.find(({ code }) => code === 'yaml' || code === 'unfinished-merge') ??
-    problemOfWhole(session);
+  const problem = problemOfWhole(session) ?? session.manifest.problems.find(({ code }) => code === 'yaml');
   if (problem) throw new SessionError(`${path}: ${problem.message} Nothing was rendered.`);
   const target = await openTarget(options.to, photosFolder);
   await removeLeftovers(files.map(({ name }) => join(target, name)));
