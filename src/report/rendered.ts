@@ -24,6 +24,7 @@ export function formatRendered(report: RenderReport): string {
     `${count(written.length, 'file')} written to ${printable(to)}, ${upToDate.length} up to date, ${failed.length} not made`,
     ...(enlarged.length > 0 ? [`made larger than the photo’s own pixels: ${names(enlarged)}`] : []),
     ...remarkLines(remarks),
+    ...outdatedLines(report.outdated),
     ...(report.isLocationLeftOut && written.length > 0
       ? ['where the photos were taken is left out of the files; location: true in an output keeps it']
       : []),
@@ -65,6 +66,15 @@ function someOfEachRule(remarks: readonly FileRemark[]): string[] {
     const more = ofRule.length - told.length;
     return more === 0 ? told : [...told, `… and ${more} more  [${rule}]`];
   });
+}
+
+function outdatedLines(outdated: readonly string[]): string[] {
+  const { length } = outdated;
+  if (length === 0) return [];
+  const [are, them] = length === 1 ? ['is', 'it'] : ['are', 'them'];
+  return [
+    `${count(length, 'file')} here ${are} of no frame or output any more: ${names(outdated)}; delete ${them} if nobody needs ${them}`,
+  ];
 }
 
 function names(all: readonly string[]): string {

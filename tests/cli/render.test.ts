@@ -122,6 +122,30 @@ describe('render', () => {
     expect(await sharp(join(to, 'b-square.jpg')).metadata()).toMatchObject({ width: 24 });
   });
 
+  test('names files that an earlier run made and the session makes no more, and deletes none', async () => {
+    const { to, manifest } = await session();
+    await selvedge('render', manifest, '--to', to);
+    const other = await session({ photos: { 'z.jpg': await picture() } });
+    await selvedge('render', other.manifest, '--to', to);
+    const text = readFileSync(manifest, 'utf8');
+    writeFileSync(manifest, text.replace('  - photo: a.jpg\n', ''));
+    const gone = '1 file here is of no frame or output any more: a-square.jpg; delete it if nobody needs it\n';
+    const { code, out } = await selvedge('render', manifest, '--to', to);
+    expect(out).toContain(gone);
+    expect(code).toBe(0);
+    expect((await selvedge('render', manifest, '--to', to, '--shard', '1/1')).out).not.toContain('any more');
+    expect((await selvedge('render', manifest, '--to', to, '--output', 'square')).out).not.toContain('any more');
+    expect(pictures(to)).toEqual(['a-square.jpg', 'b-square.jpg', 'z-square.jpg']);
+    // An entry that cannot be read may be the file's.
+    writeFileSync(manifest, text.replace('photo: a.jpg', 'phto: a.jpg'));
+    expect((await selvedge('render', manifest, '--to', to)).out).not.toContain('any more');
+    writeFileSync(manifest, text.replace('square:', 'web:'));
+    const two = '2 files here are of no frame or output any more: a-square.jpg, b-square.jpg; delete them if';
+    expect((await selvedge('render', manifest, '--to', to)).out).toContain(two);
+    writeFileSync(join(to, 'a-square.jpg'), 'somebody’s own by now');
+    expect((await selvedge('render', manifest, '--to', to)).out).toContain(gone.replace('a-square', 'b-square'));
+  });
+
   test('one output and one frame: the file has the name that it has among all', async () => {
     const deliver = 'deliver:\n  a: { aspect: "1:1", name: "x" }\n  b: { aspect: "1:1", name: "X" }\n';
     const { to, manifest } = await session({ deliver, frames: '  - photo: a.jpg\n  - photo: a.jpg\n' });
