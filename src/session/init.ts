@@ -26,10 +26,10 @@ export interface InitReport {
   /** One frame each. */
   readonly pictures: readonly string[];
   /** Raw files beside a rendered picture of the same name. */
-  readonly rawBesidePicture: number;
-  readonly ratedLower: number;
+  readonly rawBesidePicture: readonly string[];
+  readonly ratedLower: readonly string[];
   /** Left out because a rating was asked for and they have none. */
-  readonly unrated: number;
+  readonly unrated: readonly string[];
   /** Left out because a manifest cannot name them: control characters, backslashes, no UTF-8. */
   readonly unnameable: readonly string[];
   /** Written by `render`, into folders below this one. */
@@ -37,10 +37,10 @@ export interface InitReport {
   /** Folders below that cannot be looked into. */
   readonly closedFolders: readonly string[];
   /** Links that were left out, by where they lead. */
-  readonly links: LinkCounts;
+  readonly links: LinksByTarget;
 }
 
-export type LinkCounts = Readonly<Record<LinkTarget, number>>;
+export type LinksByTarget = Readonly<Record<LinkTarget, readonly string[]>>;
 
 const RATINGS_AT_ONCE = 8;
 const LINKS_AT_ONCE = 8;
@@ -55,7 +55,7 @@ export async function initSession(folder: string, options: InitOptions = {}): Pr
     throw new SessionError(`${path} is there already and stays as it is. Move it away to begin anew.`);
   const { files, links, closedFolders } = await namesIn(folder);
   const found = choosePictures(files);
-  const linked = await countLinks(folder, links);
+  const linked = await sortLinks(folder, links);
   const rendered = await renderedUnder(folder, found.pictures);
   const pictures = found.pictures.filter((name) => !rendered.has(name));
   if (pictures.length === 0) throw new SessionError(`${folder} has no photos${noPicturesHint(linked, rendered.size)}`);
@@ -69,7 +69,7 @@ export async function initSession(folder: string, options: InitOptions = {}): Pr
   return {
     path,
     ...rated,
-    rawBesidePicture: found.rawBesidePicture.length,
+    rawBesidePicture: found.rawBesidePicture,
     unnameable,
     rendered: [...rendered],
     closedFolders,
@@ -82,8 +82,8 @@ function canBeNamed(folder: string, name: string): boolean {
   return isPhotoName(name) && (!name.includes('\ufffd') || existsSync(join(folder, name)));
 }
 
-function noPicturesHint(linked: LinkCounts, rendered: number): string {
-  const others = linked.outside + linked.folder;
+function noPicturesHint(linked: LinksByTarget, rendered: number): string {
+  const others = linked.outside.length + linked.folder.length;
   const hints = [
     others > 0 && `Links are not followed (${others} here): put the photos themselves into it.`,
     rendered > 0 && `What render wrote is left out (${rendered} here): to begin with these, name their folder.`,
@@ -111,12 +111,12 @@ async function namesIn(folder: string): Promise<FolderFiles> {
 }
 
 /** Links to pictures are not taken: what leads out of the folder is not read, what stays inside is there already. */
-async function countLinks(folder: string, links: readonly string[]): Promise<LinkCounts> {
+async function sortLinks(folder: string, links: readonly string[]): Promise<LinksByTarget> {
   const targets = await inParallel(links, LINKS_AT_ONCE, async (name) => {
     const target = await targetOfLink(folder, name);
     return target === 'folder' || isPictureName(name) ? target : undefined;
   });
-  const ofKind = (kind: LinkTarget): number => targets.filter((target) => target === kind).length;
+  const ofKind = (kind: LinkTarget): string[] => links.filter((_, index) => targets[index] === kind);
   return { outside: ofKind('outside'), inside: ofKind('inside'), folder: ofKind('folder'), nowhere: ofKind('nowhere') };
 }
 
@@ -125,11 +125,13 @@ async function rateAll(
   pictures: readonly string[],
   least: number | undefined,
 ): Promise<Pick<InitReport, 'pictures' | 'ratedLower' | 'unrated'>> {
-  if (least === undefined) return { pictures, ratedLower: 0, unrated: 0 };
+  if (least === undefined) return { pictures, ratedLower: [], unrated: [] };
   const ratings = await inParallel(pictures, RATINGS_AT_ONCE, (name) => readRating(join(folder, name)));
+  const rated = (isWanted: (rating: number | undefined) => boolean): string[] =>
+    pictures.filter((_, index) => isWanted(ratings[index]));
   return {
-    pictures: pictures.filter((_, index) => (ratings[index] ?? -Infinity) >= least),
-    ratedLower: ratings.filter((rating) => rating !== undefined && rating < least).length,
-    unrated: ratings.filter((rating) => rating === undefined).length,
+    pictures: rated((rating) => rating !== undefined && rating >= least),
+    ratedLower: rated((rating) => rating !== undefined && rating < least),
+    unrated: rated((rating) => rating === undefined),
   };
 }
