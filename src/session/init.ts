@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
-import { basename, join, resolve } from 'node:path';
+import { homedir } from 'node:os';
+import { basename, dirname, join, resolve } from 'node:path';
 import { WHOLE_PHOTO } from '../geometry/shapes.ts';
 import { INPUT_LIMITS } from '../input-limits.ts';
 import { isPhotoName } from '../manifest/schema-frame.ts';
@@ -10,6 +11,7 @@ import { MANIFEST_NAME } from './find-manifest.ts';
 import { filesUnder, targetOfLink, type FolderFiles, type LinkTarget } from './folder-files.ts';
 import { inParallel } from './in-parallel.ts';
 import { renderedUnder } from './outputs/rendered-under.ts';
+import { realPlace } from './real-place.ts';
 import { causeOf, SessionError } from './session-error.ts';
 import { writeTextFile } from './text-file.ts';
 
@@ -47,9 +49,10 @@ const LINKS_AT_ONCE = 8;
 
 /**
  * Writes a manifest with one frame per photo into a folder. The photos are only read.
- * @throws SessionError when the folder cannot be read, has no photos, or has a manifest already
+ * @throws SessionError when the folder is the whole disk or the user's home, cannot be read, has no photos, or has a manifest already
  */
 export async function initSession(folder: string, options: InitOptions = {}): Promise<InitReport> {
+  await refuseWholeDisk(folder);
   const path = join(folder, MANIFEST_NAME);
   if (existsSync(path))
     throw new SessionError(`${path} is there already and stays as it is. Move it away to begin anew.`);
@@ -75,6 +78,17 @@ export async function initSession(folder: string, options: InitOptions = {}): Pr
     closedFolders,
     links: linked,
   };
+}
+
+/** Nobody means every picture of a machine or of a person: a session is one shoot. */
+async function refuseWholeDisk(folder: string): Promise<void> {
+  const place = await realPlace(resolve(folder));
+  const isRoot = dirname(place) === place;
+  if (!isRoot && place !== (await realPlace(homedir()))) return;
+  const what = isRoot ? 'the whole disk' : 'your whole home folder';
+  throw new SessionError(
+    `${folder} is ${what}. Name the folder with the photos of one shoot, such as ${join(folder, 'pictures', 'boardwalk')}; nothing was written.`,
+  );
 }
 
 /** Bytes that are no UTF-8 come from the file system as U+FFFD, and a file of such a name is not there. */

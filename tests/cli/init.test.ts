@@ -1,8 +1,8 @@
 import { existsSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, parse } from 'node:path';
 import fc from 'fast-check';
 import sharp from 'sharp';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { parseManifest } from '../../src/manifest/parse.ts';
 import { RULE_CATALOGUE } from '../../src/session/file-rules.ts';
 import { initSession } from '../../src/session/init.ts';
@@ -194,6 +194,24 @@ test.each([
   const { code, err } = await selvedge('init', '--min-rating', '1', folder);
   expect(code).toBe(2);
   expect(err).toContain(says);
+});
+
+test('the whole disk and the home folder are refused, however they are spelt; a folder in the home is not', async () => {
+  const jpeg = await picture();
+  const home = folderWith({ 'a.jpg': jpeg, 'shoot/b.jpg': jpeg });
+  const link = join(folderWith({}), 'link');
+  symlinkSync(home, link);
+  vi.stubEnv(process.platform === 'win32' ? 'USERPROFILE' : 'HOME', home);
+  for (const folder of [parse(home).root, home, join(home, 'shoot', '..'), link]) {
+    const { code, err } = await selvedge('init', folder);
+    expect(code).toBe(2);
+    expect(err).toMatch(
+      /is (the whole disk|your whole home folder)\. Name the folder with the photos of one shoot, such as /,
+    );
+  }
+  expect(existsSync(join(home, 'crops.yaml'))).toBe(false);
+  expect((await selvedge('init', join(home, 'shoot'))).code).toBe(0);
+  vi.unstubAllEnvs();
 });
 
 test('no such folder is exit 2', async () => {
