@@ -13,6 +13,9 @@ interface Options {
   readonly minRating?: number;
 }
 
+/** Of what is left out so many names are told. */
+const MOST_NAMES = 10;
+
 export const initCommand: AddCommand = (program, streams, done) => {
   program
     .command('init')
@@ -34,7 +37,7 @@ export const initCommand: AddCommand = (program, streams, done) => {
 function describe(report: InitReport): string {
   return [
     `${printable(report.path)}: ${count(report.pictures.length, 'frame')}`,
-    ...leftOutLines(report).map((line) => `left out: ${line}`),
+    ...leftOutLines(report, MOST_NAMES).map((line) => `left out: ${line}`),
     'say in it what you want (aspect, length, subjects, compose, allow, note, final …): selvedge init --help lists all',
     `next: selvedge measure ${printable(shellPath(report.path))}`,
     '',

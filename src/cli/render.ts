@@ -39,8 +39,9 @@ export const renderCommand: AddCommand = (program, streams, done) => {
     });
 };
 
-function exitCodeOf({ failed, unreadEntries, stopped, wasInterrupted }: RenderReport): ExitCode {
+function exitCodeOf({ failed, remarks, unreadEntries, stopped, wasInterrupted }: RenderReport): ExitCode {
   if (wasInterrupted) return EXIT.interrupted;
   if (stopped !== undefined) return EXIT.failure;
-  return failed.length + unreadEntries > 0 ? EXIT.findings : EXIT.clean;
+  const hasErrors = remarks.some(({ finding }) => finding.severity === 'error');
+  return hasErrors || failed.length + unreadEntries > 0 ? EXIT.findings : EXIT.clean;
 }

@@ -1,5 +1,5 @@
 import type { Fault } from './compose.ts';
-import type { Problem } from './manifest.ts';
+import type { Problem, ProblemCode } from './manifest.ts';
 import { slipOf } from './slips.ts';
 
 /** What yaml's fault codes mean to somebody who writes a manifest by hand. */
@@ -19,6 +19,9 @@ const MEANINGS: Readonly<Record<string, string>> = {
   UNREADABLE: 'this cannot be read as YAML',
 };
 
+/** Faults that others have to know from the rest. */
+const CODES: Readonly<Record<string, ProblemCode>> = { TAB_AS_INDENT: 'tab', MERGE: 'unfinished-merge' };
+
 /** What these say is already all there is to say. */
 const OWN_WORDS: ReadonlySet<string> = new Set(['TAB_AS_INDENT', 'BAD_DQ_ESCAPE', 'MERGE', 'UNREADABLE']);
 
@@ -32,7 +35,7 @@ export function faultProblem(fault: Fault, text: string, consequence?: string): 
     : (slip ?? MEANINGS[isDeep ? 'DEEP' : fault.code] ?? lowerFirst(fault.message.trim()));
   const end = Math.min(Math.max(fault.end, fault.start), text.length);
   return {
-    code: fault.code === 'TAB_AS_INDENT' ? 'tab' : 'yaml',
+    code: CODES[fault.code] ?? 'yaml',
     message: `Broken YAML: ${meaning}.${consequence === undefined ? '' : ` ${consequence}`}`,
     range: { start: Math.min(fault.start, end), end },
     severity: isWarning(fault) ? 'warning' : 'error',

@@ -8,7 +8,7 @@ export type FrameLines = readonly number[];
 
 /** YAML's own directives, such as `%YAML 1.1`, change what every value means. */
 const DIRECTIVE = /^\uFEFF?%/m;
-const NOT_WHOLE = new Set(['yaml', 'tab', 'several-documents']);
+const NOT_WHOLE = new Set(['yaml', 'unfinished-merge', 'tab', 'several-documents']);
 
 /**
  * The lines that the entries of `frames` begin on, when each entry can be read alone: the YAML is in order, and the

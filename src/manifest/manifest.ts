@@ -135,6 +135,7 @@ export interface Frame {
 
 export type ProblemCode =
   | 'yaml'
+  | 'unfinished-merge'
   | 'tab'
   | 'several-documents'
   | 'empty'

@@ -2,6 +2,7 @@ import type { Node, Pair } from 'yaml';
 import { isAlias, isMap, isScalar, isSeq } from 'yaml';
 import type { AliasFault, AliasWalk } from './aliases.ts';
 import { ALIAS_LIMIT, isMergeKey, keyText, mergedMaps } from './aliases.ts';
+import { joinCommaNumbers } from './comma-numbers.ts';
 import type { Located, Problem, ProblemCode, TextRange } from './manifest.ts';
 import { checkKeys } from './map-checks.ts';
 import type { ReadItem, ReadList, ReadMap, ReadValue } from './read-value.ts';
@@ -104,7 +105,7 @@ export class Reader {
     const known = new Set<string>();
     const merges: Pair<Node>[] = [];
     const sources = isAlias(node) ? [rangeOf(map)] : [];
-    for (const pair of map.items as Pair<Node>[]) {
+    for (const pair of joinCommaNumbers(map.items as Pair<Node>[])) {
       if (isMergeKey(pair.key)) merges.push(pair);
       else this.#readPair(pair, schema, place, { known, entries, unread });
     }
@@ -138,7 +139,7 @@ export class Reader {
         } else {
           sources.push(rangeOf(merged));
           const earlier = new Set(known);
-          for (const pair of merged.items as Pair<Node>[]) {
+          for (const pair of joinCommaNumbers(merged.items as Pair<Node>[])) {
             if (isMergeKey(pair.key)) waiting.push(pair);
             else if (!earlier.has(keyText(pair.key) ?? '')) {
               this.#readPair(pair, schema, { ...place, seen }, filling);

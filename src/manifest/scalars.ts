@@ -79,13 +79,15 @@ export function matches(text: string, pattern: string): boolean {
   return compiled.test(text);
 }
 
+const NO_COMMA = 'numbers have a point, not a comma';
+
 function readNumber(scalar: Scalar, schema: NumberSchema): ScalarResult {
   const { value } = scalar;
   const meaning = schema.meaning ?? 'it is a number';
   if (typeof value !== 'number') {
     const quoted = typeof value === 'string' && value.trim() !== '' && Number.isFinite(Number(value));
     const comma = typeof value === 'string' && /^-?\d+,\d+$/.test(value.trim());
-    const hint = quoted ? '; take the quotes off' : comma ? '; numbers have a point, not a comma' : '';
+    const hint = quoted ? '; take the quotes off' : comma ? `; ${NO_COMMA}` : '';
     return wrong('wrong-kind', `is ${written(scalar)}, not a number: ${meaning}${hint}`);
   }
   if (!Number.isFinite(value)) return wrong('out-of-bounds', `is ${written(scalar)}: ${meaning}`);
@@ -136,7 +138,8 @@ function readMeasure(scalar: Scalar, schema: MeasureSchema): ScalarResult {
   const amount = Number(match?.[1]);
   const unit = MEASURE_UNITS.find((known) => known === match?.[2]);
   const meaning = 'a size is a number and px, mm, cm or in, such as 300mm or 2048px';
-  if (!match) return wrong('unknown-value', `is ${written(scalar)}: ${meaning}`);
+  const comma = /^\d+,\d+/.test(text) ? `; ${NO_COMMA}` : '';
+  if (!match) return wrong('unknown-value', `is ${written(scalar)}: ${meaning}${comma}`);
   if (!unit) {
     const suggestion = match[2] === '' ? undefined : nearestUnit(amount, match[2]!);
     const hint = match[2] === '' ? '; say the unit' : suggestion === undefined ? '' : `; did you mean ${suggestion}?`;

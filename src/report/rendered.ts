@@ -1,3 +1,5 @@
+import type { Finding } from '../rules/finding.ts';
+import { PRINT_RULES } from '../rules/index.ts';
 import type { FileRemark, RenderReport } from '../session/outputs/render-session.ts';
 import { printable } from './printable.ts';
 import { count } from './text.ts';
@@ -22,6 +24,7 @@ export function formatRendered(report: RenderReport): string {
     `${count(written.length, 'file')} written to ${printable(to)}, ${upToDate.length} up to date, ${failed.length} not made`,
     ...(enlarged.length > 0 ? [`made larger than the photo’s own pixels: ${names(enlarged)}`] : []),
     ...remarkLines(remarks),
+    ...outdatedLines(report.outdated),
     ...(report.isLocationLeftOut && written.length > 0
       ? ['where the photos were taken is left out of the files; location: true in an output keeps it']
       : []),
@@ -33,8 +36,27 @@ export function formatRendered(report: RenderReport): string {
   ].join('\n');
 }
 
-/** A line for each, as a check says it; some of each rule, and how many more there are. */
+/** Every error, what a rule says of files alone, and how many files have warnings. */
 function remarkLines(remarks: readonly FileRemark[]): string[] {
+  const errors = remarks.filter(({ finding }) => finding.severity === 'error');
+  const warned = new Set(remarks.filter(({ finding }) => finding.severity === 'warning').map(({ name }) => name)).size;
+  const told = remarks.filter(({ finding }) => finding.severity !== 'error' && isOfFiles(finding));
+  return [
+    ...errors.map(({ name, finding }) => printable(`${name}: error  ${finding.message}  [${finding.rule}]`)),
+    ...someOfEachRule(told),
+    ...(warned > 0
+      ? [`${count(warned, 'file')} ${warned === 1 ? 'has' : 'have'} warnings; selvedge check says which`]
+      : []),
+  ];
+}
+
+/** What is said of the file rather than of the frame: its pixels, its bleed, and that nobody has seen its crop. */
+function isOfFiles({ rule, severity }: Finding): boolean {
+  return severity === 'info' || PRINT_RULES.some(({ id }) => id === rule);
+}
+
+/** A line for each, as a check says it; some of each rule, and how many more there are. */
+function someOfEachRule(remarks: readonly FileRemark[]): string[] {
   const rules = [...new Set(remarks.map(({ finding }) => finding.rule))];
   return rules.flatMap((rule) => {
     const ofRule = remarks.filter(({ finding }) => finding.rule === rule);
@@ -44,6 +66,15 @@ function remarkLines(remarks: readonly FileRemark[]): string[] {
     const more = ofRule.length - told.length;
     return more === 0 ? told : [...told, `… and ${more} more  [${rule}]`];
   });
+}
+
+function outdatedLines(outdated: readonly string[]): string[] {
+  const { length } = outdated;
+  if (length === 0) return [];
+  const [are, them] = length === 1 ? ['is', 'it'] : ['are', 'them'];
+  return [
+    `${count(length, 'file')} here ${are} of no frame or output any more: ${names(outdated)}; delete ${them} if nobody needs ${them}`,
+  ];
 }
 
 function names(all: readonly string[]): string {

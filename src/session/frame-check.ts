@@ -9,7 +9,7 @@ import type { Scene } from '../rules/scene.ts';
 import { isAboutCrop } from './asked.ts';
 import type { CheckContext } from './check-context.ts';
 import { FileFindings } from './file-findings.ts';
-import { canBeJudged, cropOf, degreesOf, sceneOfFrame } from './frame-scene.ts';
+import { canBeJudged, cropOf, degreesOf, sceneOfFrame, withoutLines } from './frame-scene.ts';
 import { causeInFrame, type LocatedFinding } from './located-finding.ts';
 import { outputFindings } from './outputs/output-findings.ts';
 import type { PhotoState } from './photo-states.ts';
@@ -76,10 +76,8 @@ function withOutputs(
   scene: Scene,
   main: readonly LocatedFinding[],
 ): readonly LocatedFinding[] {
-  // Lines are the photo's own, and the main crop is told of them.
-  const withoutLines = { ...scene, tilt: undefined, horizon: undefined };
   const crops = context.configuration.crops;
-  const found = asFrameTakesIt(frame, outputFindings(context.outputs, crops, frame, withoutLines, main));
+  const found = asFrameTakesIt(frame, outputFindings(context.outputs, crops, frame, withoutLines(scene), main));
   if (found.length === 0) return main;
   const isNeeded = ({ rule, range }: LocatedFinding): boolean =>
     rule === 'unused-allow' &&

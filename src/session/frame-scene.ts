@@ -83,6 +83,11 @@ export function sceneOfFrame(
   });
 }
 
+/** The same for an output: lines are the photo's own, and the main crop is told of them. */
+export function withoutLines(scene: Scene): Scene {
+  return { ...scene, tilt: undefined, horizon: undefined };
+}
+
 /** Width over height: the photo's own shape, or a paper's, held as the crop is held. */
 function shapeAskedFor(aspect: Aspect, photo: Size, crop: Edges): number | undefined {
   if (aspect.kind === 'free') return undefined;

@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
-import { basename, join, resolve } from 'node:path';
+import { homedir } from 'node:os';
+import { basename, dirname, join, resolve } from 'node:path';
 import { WHOLE_PHOTO } from '../geometry/shapes.ts';
 import { INPUT_LIMITS } from '../input-limits.ts';
 import { isPhotoName } from '../manifest/schema-frame.ts';
@@ -10,6 +11,7 @@ import { MANIFEST_NAME } from './find-manifest.ts';
 import { filesUnder, targetOfLink, type FolderFiles, type LinkTarget } from './folder-files.ts';
 import { inParallel } from './in-parallel.ts';
 import { renderedUnder } from './outputs/rendered-under.ts';
+import { realPlace } from './real-place.ts';
 import { causeOf, SessionError } from './session-error.ts';
 import { writeTextFile } from './text-file.ts';
 
@@ -26,10 +28,10 @@ export interface InitReport {
   /** One frame each. */
   readonly pictures: readonly string[];
   /** Raw files beside a rendered picture of the same name. */
-  readonly rawBesidePicture: number;
-  readonly ratedLower: number;
+  readonly rawBesidePicture: readonly string[];
+  readonly ratedLower: readonly string[];
   /** Left out because a rating was asked for and they have none. */
-  readonly unrated: number;
+  readonly unrated: readonly string[];
   /** Left out because a manifest cannot name them: control characters, backslashes, no UTF-8. */
   readonly unnameable: readonly string[];
   /** Written by `render`, into folders below this one. */
@@ -37,25 +39,26 @@ export interface InitReport {
   /** Folders below that cannot be looked into. */
   readonly closedFolders: readonly string[];
   /** Links that were left out, by where they lead. */
-  readonly links: LinkCounts;
+  readonly links: LinksByTarget;
 }
 
-export type LinkCounts = Readonly<Record<LinkTarget, number>>;
+export type LinksByTarget = Readonly<Record<LinkTarget, readonly string[]>>;
 
 const RATINGS_AT_ONCE = 8;
 const LINKS_AT_ONCE = 8;
 
 /**
  * Writes a manifest with one frame per photo into a folder. The photos are only read.
- * @throws SessionError when the folder cannot be read, has no photos, or has a manifest already
+ * @throws SessionError when the folder is the whole disk or the user's home, cannot be read, has no photos, or has a manifest already
  */
 export async function initSession(folder: string, options: InitOptions = {}): Promise<InitReport> {
+  await refuseWholeDisk(folder);
   const path = join(folder, MANIFEST_NAME);
   if (existsSync(path))
     throw new SessionError(`${path} is there already and stays as it is. Move it away to begin anew.`);
   const { files, links, closedFolders } = await namesIn(folder);
   const found = choosePictures(files);
-  const linked = await countLinks(folder, links);
+  const linked = await sortLinks(folder, links);
   const rendered = await renderedUnder(folder, found.pictures);
   const pictures = found.pictures.filter((name) => !rendered.has(name));
   if (pictures.length === 0) throw new SessionError(`${folder} has no photos${noPicturesHint(linked, rendered.size)}`);
@@ -69,7 +72,7 @@ export async function initSession(folder: string, options: InitOptions = {}): Pr
   return {
     path,
     ...rated,
-    rawBesidePicture: found.rawBesidePicture.length,
+    rawBesidePicture: found.rawBesidePicture,
     unnameable,
     rendered: [...rendered],
     closedFolders,
@@ -77,13 +80,24 @@ export async function initSession(folder: string, options: InitOptions = {}): Pr
   };
 }
 
+/** Nobody means every picture of a machine or of a person: a session is one shoot. */
+async function refuseWholeDisk(folder: string): Promise<void> {
+  const place = await realPlace(resolve(folder));
+  const isRoot = dirname(place) === place;
+  if (!isRoot && place !== (await realPlace(homedir()))) return;
+  const what = isRoot ? 'the whole disk' : 'your whole home folder';
+  throw new SessionError(
+    `${folder} is ${what}. Name the folder with the photos of one shoot, such as ${join(folder, 'pictures', 'boardwalk')}; nothing was written.`,
+  );
+}
+
 /** Bytes that are no UTF-8 come from the file system as U+FFFD, and a file of such a name is not there. */
 function canBeNamed(folder: string, name: string): boolean {
   return isPhotoName(name) && (!name.includes('\ufffd') || existsSync(join(folder, name)));
 }
 
-function noPicturesHint(linked: LinkCounts, rendered: number): string {
-  const others = linked.outside + linked.folder;
+function noPicturesHint(linked: LinksByTarget, rendered: number): string {
+  const others = linked.outside.length + linked.folder.length;
   const hints = [
     others > 0 && `Links are not followed (${others} here): put the photos themselves into it.`,
     rendered > 0 && `What render wrote is left out (${rendered} here): to begin with these, name their folder.`,
@@ -111,12 +125,12 @@ async function namesIn(folder: string): Promise<FolderFiles> {
 }
 
 /** Links to pictures are not taken: what leads out of the folder is not read, what stays inside is there already. */
-async function countLinks(folder: string, links: readonly string[]): Promise<LinkCounts> {
+async function sortLinks(folder: string, links: readonly string[]): Promise<LinksByTarget> {
   const targets = await inParallel(links, LINKS_AT_ONCE, async (name) => {
     const target = await targetOfLink(folder, name);
     return target === 'folder' || isPictureName(name) ? target : undefined;
   });
-  const ofKind = (kind: LinkTarget): number => targets.filter((target) => target === kind).length;
+  const ofKind = (kind: LinkTarget): string[] => links.filter((_, index) => targets[index] === kind);
   return { outside: ofKind('outside'), inside: ofKind('inside'), folder: ofKind('folder'), nowhere: ofKind('nowhere') };
 }
 
@@ -125,11 +139,13 @@ async function rateAll(
   pictures: readonly string[],
   least: number | undefined,
 ): Promise<Pick<InitReport, 'pictures' | 'ratedLower' | 'unrated'>> {
-  if (least === undefined) return { pictures, ratedLower: 0, unrated: 0 };
+  if (least === undefined) return { pictures, ratedLower: [], unrated: [] };
   const ratings = await inParallel(pictures, RATINGS_AT_ONCE, (name) => readRating(join(folder, name)));
+  const rated = (isWanted: (rating: number | undefined) => boolean): string[] =>
+    pictures.filter((_, index) => isWanted(ratings[index]));
   return {
-    pictures: pictures.filter((_, index) => (ratings[index] ?? -Infinity) >= least),
-    ratedLower: ratings.filter((rating) => rating !== undefined && rating < least).length,
-    unrated: ratings.filter((rating) => rating === undefined).length,
+    pictures: rated((rating) => rating !== undefined && rating >= least),
+    ratedLower: rated((rating) => rating !== undefined && rating < least),
+    unrated: rated((rating) => rating === undefined),
   };
 }

@@ -68,6 +68,21 @@ test.each([
   expect(read(folder)).toBe(manifest);
 });
 
+test('nothing is fixed while a merge is unfinished: nobody has chosen between the two crops yet', async () => {
+  const [ours, theirs] = [KNEES, KNEES.replace('0.5373', '0.53')];
+  const manifest =
+    `${HEAD}<<<<<<< HEAD\n  - photo: a.jpg\n    crop: ${ours}\n=======\n  - photo: a.jpg\n    crop: ${theirs}\n` +
+    `>>>>>>> main\n  - photo: b.jpg\n    crop: ${KNEES}\n`;
+  const folder = measuredSession(manifest, ['a.jpg', 'b.jpg']);
+  const path = join(folder, 'crops.yaml');
+  const { code, out } = await selvedge('fix', path);
+  expect(code).toBe(1);
+  expect(out).toContain('changed 0 frames');
+  expect(out).toContain(`${path}:5:1  error  Broken YAML: a merge was not finished here: keep one version, and delete`);
+  expect(out).toContain('No frame is changed before this is mended (3 frames wait).');
+  expect(read(folder)).toBe(manifest);
+});
+
 test('other faults over the frames stop none of them', async () => {
   const head = HEAD.replace('frames:', 'client: Bakery\nsesion: x\nrules: [joint-cut]\nframes:');
   const folder = measuredSession(`${head}  - photo: a.jpg\n    crop: ${KNEES}\n`);

@@ -1,8 +1,8 @@
 import { existsSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, parse } from 'node:path';
 import fc from 'fast-check';
 import sharp from 'sharp';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { parseManifest } from '../../src/manifest/parse.ts';
 import { RULE_CATALOGUE } from '../../src/session/file-rules.ts';
 import { initSession } from '../../src/session/init.ts';
@@ -50,7 +50,7 @@ test('one frame per photo in the order of a contact sheet; raw beside a picture 
     crops: [undefined, undefined, undefined, undefined],
   });
   expect(out).toContain('4 frames');
-  expect(out).toContain('left out: 1 raw file beside');
+  expect(out).toContain('left out: 1 raw file beside a photo of the same name (counted once): 9.NEF\n');
   expect(out).toContain('backslash');
   const after = digestsIn(folder);
   delete after['crops.yaml'];
@@ -133,8 +133,18 @@ test('--min-rating takes the stars from the embedded XMP and says how many were 
   const { code, out } = await selvedge('init', '--min-rating', '3', folder);
   expect(code).toBe(0);
   expect(written(folder).photos).toEqual(['b.jpg']);
-  expect(out).toContain('left out: 1 photo with fewer stars');
-  expect(out).toContain('left out: 1 photo without a rating');
+  expect(out).toContain('left out: 1 photo with fewer stars: a.jpg\n');
+  expect(out).toContain('left out: 1 photo without a rating: c.jpg\n');
+});
+
+test('what is left out is named, ten of each', async () => {
+  const jpeg = await picture();
+  const names = Array.from({ length: 12 }, (_, index) => `${index + 1}.jpg`);
+  const unrated = Object.fromEntries(names.map((name) => [name, jpeg] as const));
+  const folder = folderWith({ 'best.jpg': await rated(5), ...unrated });
+  const { out } = await selvedge('init', '--min-rating', '3', folder);
+  const told = names.slice(0, 10).join(', ');
+  expect(out).toContain(`left out: 12 photos without a rating: ${told} and 2 more\n`);
 });
 
 test('links are left out, and said by where they lead', async () => {
@@ -149,7 +159,7 @@ test('links are left out, and said by where they lead', async () => {
   const { code, out } = await selvedge('init', folder);
   expect(code).toBe(0);
   expect(written(folder).photos).toEqual(['a.jpg']);
-  expect(out).toContain('left out: 2 links to files outside the folder (never read)');
+  expect(out).toContain('left out: 2 links to files outside the folder (never read): x.jpg, y.jpg\n');
   expect(out).toContain('left out: 1 link to files inside the folder (counted once)');
   expect(out).toContain('left out: 1 link to folders (not followed)');
   expect(out).toContain('left out: 1 link that leads nowhere');
@@ -184,6 +194,24 @@ test.each([
   const { code, err } = await selvedge('init', '--min-rating', '1', folder);
   expect(code).toBe(2);
   expect(err).toContain(says);
+});
+
+test('the whole disk and the home folder are refused, however they are spelt; a folder in the home is not', async () => {
+  const jpeg = await picture();
+  const home = folderWith({ 'a.jpg': jpeg, 'shoot/b.jpg': jpeg });
+  const link = join(folderWith({}), 'link');
+  symlinkSync(home, link);
+  vi.stubEnv(process.platform === 'win32' ? 'USERPROFILE' : 'HOME', home);
+  for (const folder of [parse(home).root, home, join(home, 'shoot', '..'), link]) {
+    const { code, err } = await selvedge('init', folder);
+    expect(code).toBe(2);
+    expect(err).toMatch(
+      /is (the whole disk|your whole home folder)\. Name the folder with the photos of one shoot, such as /,
+    );
+  }
+  expect(existsSync(join(home, 'crops.yaml'))).toBe(false);
+  expect((await selvedge('init', join(home, 'shoot'))).code).toBe(0);
+  vi.unstubAllEnvs();
 });
 
 test('no such folder is exit 2', async () => {

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import { run } from '../../src/cli/run.ts';
-import { checkJson, CLEAN, digestsIn, folderWith, peopleFile, picture, selvedge } from './workspace.ts';
+import { checkJson, CLEAN, digestsIn, folderWith, KNEES, peopleFile, picture, selvedge } from './workspace.ts';
 
 const HEAD = 'selvedge: 1\nsession: Harbour/late\nphotos: proofs\naspect: free\ncompose: free\n';
 const SQUARE = 'deliver:\n  square: { aspect: "1:1", long: 30px }\n';
@@ -72,6 +72,42 @@ describe('render', () => {
     }
   });
 
+  test('names each file whose crop has an error, counts those with warnings, and answers 1; all are made', async () => {
+    const face = '{ x: 0.2, y: 0.32, w: 0.6, h: 0.64 }';
+    const frames = [face, KNEES, CLEAN].map((crop) => `  - photo: a.jpg\n    crop: ${crop}\n`).join('');
+    const folder = folderWith({
+      'a.jpg': await picture(400, 600),
+      'crops.yaml': `${HEAD.replace('photos: proofs\n', '')}deliver:\n  web: { aspect: free }\nframes:\n${frames}`,
+      'crops.people.jsonl': peopleFile({ 'a.jpg': 'standing' }).replace('[4000,6000]', '[400,600]'),
+    });
+    const manifest = join(folder, 'crops.yaml');
+    const { report } = await checkJson(manifest);
+    const errors = report.manifests[0]!.frames.map(({ findings }) =>
+      findings.filter(({ severity }) => severity === 'error'),
+    );
+    expect(errors.map(({ length }) => length)).toEqual([1, 0, 0]);
+    const warned = report.manifests[0]!.frames.filter(({ findings }) =>
+      findings.some(({ severity }) => severity === 'warning'),
+    );
+    expect(warned).toHaveLength(2);
+    const to = join(folderWith({}), 'out');
+    for (const written of ['3 files written', '0 files written']) {
+      const { code, out } = await selvedge('render', manifest, '--to', to);
+      expect(code).toBe(1);
+      expect(out).toContain(written);
+      expect(out).toContain(`a-web.jpg: error  ${errors[0]![0]!.message}  [face-cut]\n`);
+      expect(out).toContain(`${warned.length} files have warnings; selvedge check says which\n`);
+      expect(pictures(to)).toHaveLength(3);
+    }
+    const one = await selvedge('render', manifest, '--to', to, '--frame', 'a.jpg#2');
+    expect(one.code).toBe(0);
+    writeFileSync(
+      manifest,
+      readFileSync(manifest, 'utf8').replace(face, `${face}\n    allow: { face-cut: "as agreed" }`),
+    );
+    expect((await selvedge('render', manifest, '--to', to)).code).toBe(0);
+  });
+
   test('a second run leaves everything as it is, and makes only what changed or is gone', async () => {
     const { to, manifest } = await session();
     await selvedge('render', manifest, '--to', to);
@@ -84,6 +120,30 @@ describe('render', () => {
     writeFileSync(manifest, readFileSync(manifest, 'utf8').replace('30px', '24px'));
     expect((await selvedge('render', manifest, '--to', to)).out).toContain('2 files written');
     expect(await sharp(join(to, 'b-square.jpg')).metadata()).toMatchObject({ width: 24 });
+  });
+
+  test('names files that an earlier run made and the session makes no more, and deletes none', async () => {
+    const { to, manifest } = await session();
+    await selvedge('render', manifest, '--to', to);
+    const other = await session({ photos: { 'z.jpg': await picture() } });
+    await selvedge('render', other.manifest, '--to', to);
+    const text = readFileSync(manifest, 'utf8');
+    writeFileSync(manifest, text.replace('  - photo: a.jpg\n', ''));
+    const gone = '1 file here is of no frame or output any more: a-square.jpg; delete it if nobody needs it\n';
+    const { code, out } = await selvedge('render', manifest, '--to', to);
+    expect(out).toContain(gone);
+    expect(code).toBe(0);
+    expect((await selvedge('render', manifest, '--to', to, '--shard', '1/1')).out).not.toContain('any more');
+    expect((await selvedge('render', manifest, '--to', to, '--output', 'square')).out).not.toContain('any more');
+    expect(pictures(to)).toEqual(['a-square.jpg', 'b-square.jpg', 'z-square.jpg']);
+    // An entry that cannot be read may be the file's.
+    writeFileSync(manifest, text.replace('photo: a.jpg', 'phto: a.jpg'));
+    expect((await selvedge('render', manifest, '--to', to)).out).not.toContain('any more');
+    writeFileSync(manifest, text.replace('square:', 'web:'));
+    const two = '2 files here are of no frame or output any more: a-square.jpg, b-square.jpg; delete them if';
+    expect((await selvedge('render', manifest, '--to', to)).out).toContain(two);
+    writeFileSync(join(to, 'a-square.jpg'), 'somebody’s own by now');
+    expect((await selvedge('render', manifest, '--to', to)).out).toContain(gone.replace('a-square', 'b-square'));
   });
 
   test('one output and one frame: the file has the name that it has among all', async () => {

@@ -3,7 +3,6 @@ import { LENGTH_WORDS } from '../../people/lengths.ts';
 import type { Configuration } from '../../rules/configuration.ts';
 import type { Finding } from '../../rules/finding.ts';
 import { isCoveredBy } from '../../rules/finding.ts';
-import { PRINT_RULES } from '../../rules/index.ts';
 import { length } from '../../rules/length/index.ts';
 import { checkScene } from '../../rules/report.ts';
 import type { Scene } from '../../rules/scene.ts';
@@ -25,12 +24,18 @@ export function lengthRemark(
   return { rule: length.id, severity: 'info', message, ...(scene.tallest && { person: scene.tallest.id }) };
 }
 
-/** What has to be known about a file that is made of a crop, in the words that a check has for it. */
+/**
+ * What has to be known about a file that is made of a crop, in the words that a check has for it: errors and warnings,
+ * those that the main crop has too included, and the hint of another length.
+ */
 export function fileRemarks(configuration: Configuration, frame: Frame, main: Scene, found: OutputCrop): Finding[] {
   if (frame.final?.value === true) return [];
   const other = lengthRemark(configuration, main, found);
-  const ofPrint = checkScene(found.scene, configuration, PRINT_RULES).filter(({ severity }) => severity !== 'info');
-  return [...ofPrint, ...(other ? [other] : [])].filter(
+  const { tilt, horizon } = main;
+  const ofCrop = checkScene({ ...found.scene, tilt, horizon }, configuration).filter(
+    ({ severity }) => severity !== 'info',
+  );
+  return [...ofCrop, ...(other ? [other] : [])].filter(
     (finding) => ![...frame.allow.keys()].some((key) => isCoveredBy(key, finding)),
   );
 }

@@ -2,7 +2,7 @@ import type { Frame } from '../../manifest/manifest.ts';
 import type { Finding } from '../../rules/finding.ts';
 import { outputsOf } from '../check-context.ts';
 import { withAllowance } from '../frame-check.ts';
-import { defaultsOf, sceneOfFrame, type Cropping } from '../frame-scene.ts';
+import { defaultsOf, sceneOfFrame, withoutLines, type Cropping } from '../frame-scene.ts';
 import { isPressing, type LocatedFinding } from '../located-finding.ts';
 import type { Session } from '../session.ts';
 import { outputFindings } from './output-findings.ts';
@@ -21,8 +21,8 @@ export function outputsAfter(
   const outputs = outputsOf(manifest);
   const measured = people.photos.get(frame.photo.value);
   if (outputs.length === 0 || !measured) return [];
-  const scene = sceneOfFrame(defaultsOf(manifest), frame, measured.size, measured.people, {}, cropping);
-  return outputFindings(outputs, configuration.crops, frame, scene, main)
+  const scene = sceneOfFrame(defaultsOf(manifest), frame, measured.size, measured.people, measured, cropping);
+  return outputFindings(outputs, configuration.crops, frame, withoutLines(scene), main)
     .map((finding) => withAllowance(frame, finding))
     .filter(isPressing);
 }

@@ -1,6 +1,6 @@
 import type { Frame, Output } from '../../manifest/manifest.ts';
 import type { Finding } from '../../rules/finding.ts';
-import { canBeJudged, defaultsOf, degreesOf, sceneOfFrame } from '../frame-scene.ts';
+import { canBeJudged, defaultsOf, degreesOf, sceneOfFrame, withoutLines } from '../frame-scene.ts';
 import type { PhotoState } from '../photo-states.ts';
 import { SessionError } from '../session-error.ts';
 import type { Session } from '../session.ts';
@@ -32,8 +32,8 @@ export function planFile(
   const measured = people.photos.get(frame.photo.value);
   const size = state.kind === 'changed' ? state.size : (measured?.size ?? state.size);
   if (!size) throw new SessionError('The photo’s size is not known.');
-  const scene = sceneOfFrame(defaultsOf(manifest), frame, size, measured?.people ?? []);
-  const found = outputCrop(scene, configuration.crops, frame, output);
+  const scene = sceneOfFrame(defaultsOf(manifest), frame, size, measured?.people ?? [], measured);
+  const found = outputCrop(withoutLines(scene), configuration.crops, frame, output);
   if ('reason' in found) {
     throw new SessionError(`There is no crop of this shape: ${found.reason}. Write one under the frame’s deliver.`);
   }

@@ -54,6 +54,11 @@ export class RenderRecord {
     return this.#lines.has(file);
   }
 
+  /** What was last written here for a session, by the digest of its manifest's path. */
+  filesOf(session: string): string[] {
+    return [...this.#lines].flatMap(([file, lines]) => (lines.at(-1)?.source?.session === session ? [file] : []));
+  }
+
   /** Whether the file is another photo's of another session: camera counters repeat. */
   isOfAnother(file: string, { session, photo }: Source): boolean {
     const source = this.#lines.get(file)?.at(-1)?.source;

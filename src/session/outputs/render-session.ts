@@ -3,7 +3,6 @@ import { availableParallelism } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { Finding } from '../../rules/finding.ts';
 import { nearestWord } from '../../manifest/spelling.ts';
-import { ENDINGS } from '../../photos/render/encode.ts';
 import { shardPart, type Shard } from '../check-part.ts';
 import { Digests } from '../digests.ts';
 import { inParallel } from '../in-parallel.ts';
@@ -12,8 +11,8 @@ import { photoStates } from '../photo-states.ts';
 import { SessionError } from '../session-error.ts';
 import type { Session } from '../session.ts';
 import { problemOfWhole } from '../trust.ts';
-import { formatOf } from './file-plan.ts';
-import { namedFiles, type NamedFile } from './file-names.ts';
+import type { NamedFile } from './file-names.ts';
+import { filesOfSession, outdatedFiles } from './outdated-files.ts';
 import { planFile } from './plan-file.ts';
 import { digestOf, RenderRecord } from './record.ts';
 import { openTarget } from './target.ts';
@@ -55,6 +54,8 @@ export interface RenderReport {
   readonly failed: readonly RenderFailure[];
   /** Of files that are there now, in the order of the manifest. */
   readonly remarks: readonly FileRemark[];
+  /** Files of this session in the target that it makes no more; asked after a whole run alone. */
+  readonly outdated: readonly string[];
   /** The target could not be written any more, and the rest was left. */
   readonly stopped?: string;
   readonly wasInterrupted: boolean;
@@ -74,7 +75,7 @@ export interface RenderReport {
 export async function renderSession(session: Session, options: RenderOptions): Promise<RenderReport> {
   const { path, photosFolder } = session;
   const files = chooseFiles(session, options);
-  const problem = session.manifest.problems.find(({ code }) => code === 'yaml') ?? problemOfWhole(session);
+  const problem = problemOfWhole(session) ?? session.manifest.problems.find(({ code }) => code === 'yaml');
   if (problem) throw new SessionError(`${path}: ${problem.message} Nothing was rendered.`);
   const target = await openTarget(options.to, photosFolder);
   await removeLeftovers(files.map(({ name }) => join(target, name)));
@@ -108,12 +109,16 @@ export async function renderSession(session: Session, options: RenderOptions): P
     }
   });
   await digests.save();
+  const wasInterrupted = options.signal?.aborted === true;
+  const isWhole = [options.output, options.frame, options.shard, stopped].every((part) => part === undefined);
+  const outdated = isWhole && !wasInterrupted ? await outdatedFiles(session, target, record, identity) : [];
   return {
     to: options.to,
     ...summed(outcomes, files),
     remarks: files.flatMap(({ name }) => (remarks.get(name) ?? []).map((finding) => ({ name, finding }))),
+    outdated,
     ...(stopped !== undefined && { stopped }),
-    wasInterrupted: options.signal?.aborted === true,
+    wasInterrupted,
     total: files.length,
     // Of the session as a whole, so the first shard tells it.
     unreadEntries:
@@ -173,9 +178,8 @@ function chooseFiles(all: Session, { output, frame, shard }: RenderOptions): Nam
       `${path} has no frame "${frame}". ${meantOr(frame, names, 'Frames are named by their photo, such as', 1)}`,
     );
   }
-  const session = manifest.session?.value ?? 'session';
   const part = shard && shardPart(all, shard);
-  return namedFiles(manifest.frames, outputs, session, (one) => ENDINGS[formatOf(one)]).filter(
+  return filesOfSession(all).filter(
     (file) =>
       (output === undefined || file.output.id === output) &&
       (frame === undefined || file.frame.name === frame) &&

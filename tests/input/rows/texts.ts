@@ -46,12 +46,16 @@ export const TEXTS: readonly Row[] = [
     manifest('  - photo: a.jpg\n    note: "C:\\photos"\n'),
     'crops.yaml:7:14  error  Broken YAML: a backslash in double quotes begins an escape: write \\\\ for a backslash, or use single quotes. "note" of this frame cannot be read.  [manifest]',
   ),
-  text(
-    'a merge that nobody finished',
-    `${TOP}<<<<<<< ours\n  - photo: a.jpg\n=======\n  - photo: b.jpg\n>>>>>>> theirs\n${GOOD}`,
-    'crops.yaml:6:1  error  Broken YAML: a merge was not finished here: keep one version, and delete the lines with <<<<<<<, ======= and >>>>>>>.  [manifest]',
-    'crops.yaml:8:1  error  Broken YAML: a merge was not finished here: keep one version, and delete the lines with <<<<<<<, ======= and >>>>>>>.  [manifest]',
-  ),
+  {
+    ...text(
+      'a merge that nobody finished',
+      `${TOP}<<<<<<< ours\n  - photo: a.jpg\n=======\n  - photo: b.jpg\n>>>>>>> theirs\n${GOOD}`,
+      'crops.yaml:6:1  error  Broken YAML: a merge was not finished here: keep one version, and delete the lines with <<<<<<<, ======= and >>>>>>>.  [manifest]',
+      'crops.yaml:8:1  error  Broken YAML: a merge was not finished here: keep one version, and delete the lines with <<<<<<<, ======= and >>>>>>>.  [manifest]',
+    ),
+    // Nobody has chosen between the two crops yet.
+    fix: 'leaves',
+  },
   text(
     'a second document',
     `${manifest('')}---\nframes: []\n`,
