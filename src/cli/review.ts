@@ -56,7 +56,11 @@ export const reviewCommand: AddCommand = (program, streams, done) => {
       await writeOwnFile(folder, FILES.page.name, await formatReviewPage(review, pictures));
       await writeOwnFile(folder, FILES.comment.name, formatReviewMarkdown(review));
       await writeOwnFile(folder, FILES.data.name, formatReviewJson(review));
-      const lines = [reviewSummary(review), ...reviewNotes(review), `written: ${join(to, FILES.page.name)}`];
+      const lines = [
+        reviewSummary(review),
+        ...reviewNotes(review),
+        `written: ${join(to, FILES.page.name)}, ${FILES.comment.name} and ${FILES.data.name}`,
+      ];
       streams.stdout.write(lines.map((line) => `${printable(line)}\n`).join(''));
       done(bringsFindings(review) ? EXIT.findings : EXIT.clean);
     });

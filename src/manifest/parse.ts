@@ -59,6 +59,7 @@ function schemaFor(rules: RuleCatalogue): MapSchema {
 function readYaml(text: string): { root: Node | null; recovery: Recovery; problems: Problem[] } {
   const whole = compose(text);
   const problems = whole.faults.filter(isWarning).map((fault) => faultProblem(fault, text));
+  problems.push(...nulProblem(text));
   const { secondDocument } = whole;
   if (secondDocument !== undefined) {
     problems.push({
@@ -75,6 +76,14 @@ function readYaml(text: string): { root: Node | null; recovery: Recovery; proble
     problems.push({ ...faultProblem(fault, text, consequence), ...place });
   }
   return { root, recovery, problems };
+}
+
+/** A NUL may hide the key beside it, which is then told as missing. */
+function nulProblem(text: string): Problem[] {
+  const start = text.indexOf('\0');
+  if (start === -1) return [];
+  const message = 'A NUL byte stands here, which belongs in no text: delete it, or save the file anew as UTF-8.';
+  return [{ code: 'yaml', message, range: { start, end: start + 1 }, severity: 'error' }];
 }
 
 function noManifest(root: Node | null, text: string): Problem {

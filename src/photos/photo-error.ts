@@ -32,6 +32,10 @@ export function asPhotoError(cause: unknown): PhotoError {
   if (code === 'ENOENT' || code === 'ENOTDIR') {
     return new PhotoError('missing', 'The photo is not there. Check its name and the photos folder.', options);
   }
+  if (code === 'EACCES' || code === 'EPERM') {
+    const message = 'You may not read the photo. Change its permissions, or copy it to a folder that is yours.';
+    return new PhotoError('unreadable', message, options);
+  }
   if (typeof code === 'string' && /^E[A-Z]+$/.test(code)) {
     return new PhotoError(
       'unreadable',

@@ -1,5 +1,6 @@
 import { open, stat } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
+import { refuseHomeSign } from './home-sign.ts';
 import { makeFolder } from './make-folder.ts';
 import { manifestWithPhotosIn } from './photos-of-others.ts';
 import { isInside, type PhotosFolder } from './photos-folder.ts';
@@ -24,6 +25,7 @@ const HEAD_BYTES = 4096;
  */
 export async function prepareFolder(folder: string, files: readonly OwnFile[], photos: PhotosFolder): Promise<string> {
   if (folder.trim() === '') throw new SessionError('The folder to write into has no name. Give one with --to.');
+  refuseHomeSign(folder);
   const whole = resolve(folder);
   if (!('refused' in photos) && isInside(await realPlace(whole), await realPlace(photos.path))) {
     throw new SessionError(

@@ -6,6 +6,8 @@ export class SessionError extends Error {
   }
 }
 
+const NO_RIGHT = 'you may not read or write it (change its permissions, or name a place that is yours)';
+
 /** What the file system says, in words. */
 export function causeOf(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
@@ -13,8 +15,9 @@ export function causeOf(error: unknown): string {
     ENOENT: 'it is not there',
     ENOTDIR: 'it is not a folder, or a part of its path is none',
     EISDIR: 'it is a folder, not a file',
-    EACCES: 'you may not read or write it',
-    EPERM: 'you may not read or write it',
+    EACCES: NO_RIGHT,
+    EPERM: NO_RIGHT,
+    EEXIST: 'a file stands where a folder is to be; name another place',
     EROFS: 'the disk is read-only',
     ENOSPC: 'the disk is full',
     EDQUOT: 'the disk is full',

@@ -1,4 +1,5 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { homedir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
@@ -187,6 +188,20 @@ describe('render never writes', () => {
       expect(err).toContain('is in the photos folder, where only photos are. Name a folder beside it.');
     }
     expect(readdirSync(join(folder, 'session/proofs'))).toEqual(['a.jpg', 'b.jpg']);
+  });
+
+  test('into a place that is no folder, or a folder named ~; it says what would be right', async () => {
+    const { folder, manifest } = await session();
+    writeFileSync(join(folder, 'file'), '');
+    const inTheWay = await selvedge('render', manifest, '--to', join(folder, 'file'));
+    expect(inTheWay.code).toBe(2);
+    expect(inTheWay.err).toContain('a file stands where a folder is to be; name another place');
+    for (const to of ['~/out', '~']) {
+      const { code, err } = await selvedge('render', manifest, '--to', to);
+      expect(code).toBe(2);
+      expect(err).toContain(`Leave the quotes out, or write ${join(homedir(), to.slice(1))}.`);
+    }
+    expect(existsSync('~')).toBe(false);
   });
 
   test('among the photos of another session, whose manifest is there or above; what was rendered there before may be', async () => {

@@ -26,6 +26,7 @@ async function review(made: TestRepository, manifest: string, since: string, ...
   const { code, out, err } = await selvedge('review', made.path(manifest), '--since', since, '--to', to, ...more);
   const read = (name: string): string => readFileSync(`${to}/${name}`, 'utf8');
   if (!existsSync(`${to}/review.json`)) throw new Error(err);
+  expect(out).toContain(`written: ${to}/review.html, review.md and review.json\n`);
   return { code, out, page: read('review.html'), markdown: read('review.md'), json: JSON.parse(read('review.json')) as ReviewJson, to }; // prettier-ignore
 }
 

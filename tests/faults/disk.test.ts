@@ -107,7 +107,9 @@ test('a folder that this user may not write: the manifest stays whole', () => {
     encoding: 'utf8',
   });
   chmodSync(folder, 0o755);
-  expect(stderr).toBe(`selvedge: ${manifest} cannot be written: you may not read or write it. It is as it was.\n`);
+  expect(stderr).toBe(
+    `selvedge: ${manifest} cannot be written: you may not read or write it (change its permissions, or name a place that is yours). It is as it was.\n`,
+  );
   expect(status).toBe(2);
   expect(readFileSync(manifest, 'utf8')).toBe(MANIFEST);
 });

@@ -8,7 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { decodePhoto, type Pixels } from '../../src/photos/decode.ts';
 import { digestOfFile } from '../../src/photos/digest.ts';
 import { choosePictures } from '../../src/photos/file-names.ts';
-import { PhotoError, type PhotoProblem } from '../../src/photos/photo-error.ts';
+import { asPhotoError, PhotoError, type PhotoProblem } from '../../src/photos/photo-error.ts';
 import { readRating } from '../../src/photos/rating.ts';
 import { readPhotoSize } from '../../src/photos/size.ts';
 import { pngThatClaims } from './support/png.ts';
@@ -21,6 +21,11 @@ beforeAll(async () => {
 
 afterAll(async () => {
   await rm(folder, { recursive: true, force: true });
+});
+
+it('a photo that may not be read says what would be right, without a code', () => {
+  const { message } = asPhotoError(Object.assign(new Error('EACCES: permission denied'), { code: 'EACCES' }));
+  expect(message).toBe('You may not read the photo. Change its permissions, or copy it to a folder that is yours.');
 });
 
 async function put(name: string, content: Buffer | string): Promise<string> {

@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
+import { refuseHomeSign } from '../home-sign.ts';
 import { makeFolder } from '../make-folder.ts';
 import { manifestWithPhotosIn } from '../photos-of-others.ts';
 import { isInside, type PhotosFolder } from '../photos-folder.ts';
@@ -15,6 +16,7 @@ import { RECORD_NAME } from './record.ts';
  */
 export async function openTarget(to: string, photosFolder: PhotosFolder): Promise<string> {
   if (to.trim() === '') throw new SessionError('The folder to render into has no name. Give one with --to.');
+  refuseHomeSign(to);
   const target = resolve(to);
   const place = await realPlace(target);
   if ('path' in photosFolder && isInside(place, await realPlace(photosFolder.path))) {

@@ -69,6 +69,7 @@ export const TEXTS: readonly Row[] = [
   text(
     'a NUL byte',
     manifest('  - photo: a.jpg\n    note: "a\u0000b"\n    crop: 5\n'),
+    'crops.yaml:7:13  error  A NUL byte stands here, which belongs in no text: delete it, or save the file anew as UTF-8.  [manifest]',
     'crops.yaml:8:11  error  crop is 5: a crop is { x: …',
   ),
   text(
