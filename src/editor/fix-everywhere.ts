@@ -3,10 +3,9 @@ import { CodeAction, CodeActionKind, commands, ProgressLocation, window, workspa
 import { RULES } from '../rules/index.ts';
 import { repairFrames, type Repairs } from '../session/fix.ts';
 import { LiveSession } from '../session/live-session.ts';
-import { lengthWords } from '../session/length-change.ts';
 import { openSessionText } from '../session/session.ts';
 import { signalOf } from './cancelling.ts';
-import { costsCount, framesCloser } from './length-costs.ts';
+import { lengthCosts } from './length-costs.ts';
 import { messageOf, type Log } from './log.ts';
 import { lookingAtPhotos } from './look-at-photos.ts';
 import type { PhotoRoom } from './photo-room.ts';
@@ -133,14 +132,11 @@ async function apply(rule: string, chosen: readonly FileRepair[], log: Log): Pro
       `needs you: ${frame?.name ?? 'the session'}: ${finding.message}${reason === undefined ? '' : `, because ${reason}`}`,
     );
   }
-  for (const { frame, length } of framesCloser(fixed)) log.info(`fixed ${frame.name}: ${lengthWords(length)}`);
-  const frames = new Set(left.map(({ frame }) => frame)).size;
-  const needs = frames === 0 ? '' : ` ${counted(frames, 'frame')} with ${rule} ${frames === 1 ? 'needs' : 'need'} you.`;
-  const words = `${counted(fixed.length, 'frame')} fixed in ${counted(chosen.length, 'session')}${costsCount(fixed)}.${needs}`;
-  const hasMore = needs !== '' || framesCloser(fixed).length > 0;
-  void window.showInformationMessage(words, ...(hasMore ? ['Show Which'] : [])).then((answer) => {
-    if (answer !== undefined) log.show();
-  });
+  const needs = left.length === 0 ? '' : ` ${counted(left.length, 'finding')} of ${rule} need you; the log says why.`;
+  const costs = lengthCosts(fixed);
+  void window.showInformationMessage(
+    `${counted(fixed.length, 'frame')} fixed in ${counted(chosen.length, 'session')}.${needs}${costs === undefined ? '' : ` ${costs}`}`,
+  );
 }
 
 function counted(number: number, noun: string): string {
