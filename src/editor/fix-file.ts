@@ -45,7 +45,8 @@ export function fixFiles(manifests: OpenManifests, log: Log): Part {
         (_, token) => repairFile(manifest, { signal: signalOf(token) }),
       );
       if (repair.edits.length > 0) await keepingPlace(document, () => workspace.applyEdit(repair.edit));
-      await tell(repair, log);
+      // The message waits for somebody; the command does not.
+      void tell(repair, log);
     } catch (error) {
       if (error instanceof Error && error.name === 'AbortError') return;
       void window.showErrorMessage(plainMessage(messageOf(error)));

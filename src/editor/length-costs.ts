@@ -65,12 +65,14 @@ export function tellingCosts(done: FixCosts): Command {
 }
 
 export function tellLengthCosts(log: Log): Part {
-  return commands.registerCommand(COMMAND, async ({ uri, fixed }: FixCosts) => {
+  return commands.registerCommand(COMMAND, ({ uri, fixed }: FixCosts) => {
     const words = lengthCosts(fixed);
     if (words === undefined) return;
     log.info(lengthCosts(fixed, Infinity)!);
-    const isAnswered = await window.showInformationMessage(words, SHOW);
-    if (isAnswered) await goToOneOf(uri, framesCloser(fixed));
+    // The message waits for somebody; the command does not.
+    void window.showInformationMessage(words, SHOW).then((answer) => {
+      if (answer !== undefined) void goToOneOf(uri, framesCloser(fixed));
+    });
   });
 }
 
