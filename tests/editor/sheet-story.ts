@@ -121,7 +121,7 @@ function sheetStory(host: EditorHost): void {
     await picturesIn(sheet);
     const inView = `(() => {
       const { top, bottom } = document.getElementById('grid').getBoundingClientRect();
-      const boxes = [...document.querySelectorAll('.cell')].map((cell) => cell.getBoundingClientRect());
+      const boxes = [...document.querySelectorAll('.cell .room')].map((room) => room.getBoundingClientRect());
       return new Set(boxes.filter((box) => box.top >= top - 1 && box.bottom <= bottom + 1).map((box) => box.top)).size;
     })()`;
     await sheet.locator('#grid').evaluate('document.getElementById("grid").scrollTop = 0');
