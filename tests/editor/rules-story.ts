@@ -10,7 +10,7 @@ const SAID = [
   ['horizon', 'boardwalk-08.jpg', 'The horizon runs through the head'],
   ['placement', 'boardwalk-13.jpg', 'of the width, off the lines'],
   ['look-room', 'boardwalk-02.jpg', 'The subject looks to the left'],
-  ['edge-object', 'boardwalk-12.jpg', 'reaches in from the left edge'],
+  ['edge-object', 'boardwalk-12.jpg', 'leaves part of the face of person 1'],
   ['narrow-place', 'studio-03.jpg#2', 'on the widest part of the outline'],
   ['straighten-cost', 'boardwalk-09.jpg#2', 'Straightening by'],
 ] as const;
