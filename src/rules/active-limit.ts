@@ -1,3 +1,4 @@
+import { identityOf } from './finding.ts';
 import type { Limit, Rule, Severity } from './rule.ts';
 
 /** A limit with the rule it belongs to and the severity it has in this session. */
@@ -14,5 +15,6 @@ export function activeLimit(rule: Rule, severity: Severity, limit: Limit): Activ
 
 /** What the finding of this limit says is the same place: see `identityOf`. */
 export function identityOfLimit({ rule, limit }: ActiveLimit): string {
-  return [rule.id, limit.person ?? '', limit.joint ?? '', limit.edge ?? ''].join(' ');
+  const { person, joint, edge } = limit;
+  return identityOf({ rule: rule.id, person, joint, edge });
 }

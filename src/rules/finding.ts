@@ -29,9 +29,17 @@ export function isCoveredBy(key: string, finding: { readonly rule: string; reado
   return rule === finding.rule && (joint === undefined || joint === finding.joint);
 }
 
+/** What a finding is about: the rule, and the place where that is broken. */
+export interface FindingPlace {
+  readonly rule: string;
+  readonly person?: number | undefined;
+  readonly joint?: string | undefined;
+  readonly edge?: EdgeName | undefined;
+}
+
 /** Two findings say the same of two crops: the same rule about the same place of the same person at the same edge. */
-export function identityOf(finding: Finding): string {
-  return `${finding.rule} ${finding.person ?? ''} ${finding.joint ?? ''} ${finding.edge ?? ''}`;
+export function identityOf({ rule, person, joint, edge }: FindingPlace): string {
+  return `${rule} ${person ?? ''} ${joint ?? ''} ${edge ?? ''}`;
 }
 
 /** The key that allows just this finding: `rule/joint`, or `rule` where it is about no joint. */

@@ -192,10 +192,7 @@ function reasonsOf({ broken, bounded }: SearchAnswer): Map<string, string> {
   const reasons = new Map<string, string>();
   const ending = bounded ? ' (The search was cut short; there may be a better crop.)' : '';
   for (const place of broken) {
-    reasons.set(
-      [place.rule, place.person ?? '', place.joint ?? '', place.edge ?? ''].join(' '),
-      `${place.reason()}${ending}`,
-    );
+    reasons.set(identityOf(place), `${place.reason()}${ending}`);
   }
   return reasons;
 }
