@@ -32,3 +32,11 @@ export function shapeOf(ratio: Ratio, orientation: Orientation): number {
   const upright = Math.min(ratio.a, ratio.b) / Math.max(ratio.a, ratio.b);
   return orientation === 'upright' ? upright : 1 / upright;
 }
+
+/** Shapes that differ by less are the same, as the rule `aspect` has it unless a manifest says otherwise. */
+const SAME_SHAPE = 0.005;
+
+/** Whether two shapes, width over height, are the same. */
+export function isSameShape(shape: number, other: number): boolean {
+  return Math.abs(shape / other - 1) <= SAME_SHAPE;
+}

@@ -1,3 +1,4 @@
+import { isSameShape } from '../../geometry/ratio.ts';
 import type { Edges, Rectangle } from '../../geometry/shapes.ts';
 import { heightOf, widthOf } from '../../geometry/shapes.ts';
 import type { Length } from '../../people/lengths.ts';
@@ -17,9 +18,6 @@ export interface OfferedLength {
   readonly isOtherShape: boolean;
 }
 
-/** Shapes that differ by less are the same (as the rule about shapes has it). */
-const SAME_SHAPE = 0.005;
-
 /**
  * The nearest crop of every length that fits body and photo.
  * @param keepsShape in the shape that the crop has now, where nothing else is asked for and that can be
@@ -34,7 +32,7 @@ export function offeredLengths(on: FrameOnMat, keepsShape: boolean): OfferedLeng
     const { crop, edges } = kept.find((rung) => rung.length === length)?.answer ?? answer;
     const findings = on.findingsAt(crop).filter(({ severity }) => severity !== 'info');
     const shape = widthOf(edges) / heightOf(edges);
-    const isOtherShape = keepsShape && Math.abs(shape / keptShape - 1) > SAME_SHAPE;
+    const isOtherShape = keepsShape && !isSameShape(shape, keptShape);
     return { length, crop, edges, findings, isOtherShape };
   });
 }

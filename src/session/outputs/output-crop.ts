@@ -1,5 +1,5 @@
 import { effectiveEdges } from '../../geometry/crop.ts';
-import { orientationOf, shapeOf } from '../../geometry/ratio.ts';
+import { isSameShape, orientationOf, shapeOf } from '../../geometry/ratio.ts';
 import { PAPERS } from '../../geometry/paper-sizes.ts';
 import type { Edges, Rectangle, Size } from '../../geometry/shapes.ts';
 import { heightOf, widthOf } from '../../geometry/shapes.ts';
@@ -29,13 +29,9 @@ export interface OutputCrop {
   readonly scene: Scene;
 }
 
-/** A crop is of a shape when it is off by less (the rule `aspect`). */
-const SAME_SHAPE = 0.005;
-
 /**
  * The crop of a frame for an output: its own when one is written; the main crop when that has the output's shape, and
- * room for its bleed; else the
- * nearest crop of that shape that breaks nothing, at the main crop's length or one tighter, or the one that breaks least.
+ * room for its bleed; else the nearest crop of that shape that breaks nothing, at the main crop's length or one tighter, or the one that breaks least.
  * @param scene the frame with its main crop
  * @returns why there is no such crop, in plain words, when there is none
  */
@@ -54,7 +50,7 @@ export function outputCrop(
   const present = widthOf(scene.crop) / heightOf(scene.crop);
   const wanted = asked(scene, output, scene.crop);
   const { shape } = wanted;
-  const isShaped = shape === undefined || Math.abs(present / shape - 1) <= SAME_SHAPE;
+  const isShaped = shape === undefined || isSameShape(present, shape);
   if (isShaped && !checkScene(wanted, configuration, [printBleed]).some(isPressingFinding)) {
     return { crop: mainCrop(scene), from: 'main', scene: wanted };
   }

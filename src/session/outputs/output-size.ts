@@ -1,10 +1,8 @@
 import { outputSize, type OutputSize } from '../../geometry/output-size.ts';
+import { isSameShape } from '../../geometry/ratio.ts';
 import type { Edges } from '../../geometry/shapes.ts';
 import { heightOf, widthOf } from '../../geometry/shapes.ts';
 import type { Output } from '../../manifest/manifest.ts';
-
-/** A crop that is off its output's shape by more keeps its own: a picture is never squeezed. */
-const SAME_SHAPE = 0.005;
 
 /** The size of an output of a crop with these edges (pixels). */
 export function sizeOfOutput(output: Output, crop: Edges, shape: number | undefined): OutputSize {
@@ -19,6 +17,7 @@ export function sizeOfOutput(output: Output, crop: Edges, shape: number | undefi
   };
   const size = { width: widthOf(crop), height: heightOf(crop) };
   const own = size.width / size.height;
-  const isShaped = shape !== undefined && Math.abs(own / shape - 1) <= SAME_SHAPE;
+  // A crop of another shape keeps its own: a picture is never squeezed.
+  const isShaped = shape !== undefined && isSameShape(own, shape);
   return outputSize(asked, size, isShaped ? shape : own);
 }
