@@ -1,9 +1,7 @@
 import type { TextDocument, TextEditor, Uri, WebviewPanel } from 'vscode';
 import { commands, ViewColumn, window, workspace } from 'vscode';
 import type { Frame } from '../manifest/manifest.ts';
-import { allowKeyOf } from '../rules/finding.ts';
 import { isCloser, lengthWords } from '../session/length-change.ts';
-import { canAllow } from './frame-edit.ts';
 import type { Direction, FromMat, ToMat } from '../panel/messages.ts';
 import { readFromMat } from '../panel/read-messages.ts';
 import { frameAtCursor } from './frame-at-cursor.ts';
@@ -16,7 +14,16 @@ import { MatPictures, picturesFolder } from './mat-pictures.ts';
 import { SavedCrops } from './mat-saved.ts';
 import { ShownFrames } from './mat-shown.ts';
 import type { MatSwitches } from './mat-switches.ts';
-import { frameTowards, selectFrame, stepThrough, writeChange, writeCrop, type Written } from './mat-text.ts';
+import {
+  frameTowards,
+  sameFrame,
+  selectFrame,
+  stepThrough,
+  writeAllowance,
+  writeChange,
+  writeCrop,
+  type Written,
+} from './mat-text.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
@@ -118,7 +125,9 @@ export class CuttingMat implements Part {
           return writeCrop(manifest, frame, message.crop, message.degrees);
         });
       case 'allow':
-        return this.#allow(message);
+        return this.#write(message.revision, ({ manifest, frame }) => {
+          return writeAllowance(manifest, frame, message.key, message.reason);
+        });
       case 'approve':
         return this.#write(message.revision, ({ manifest, frame }) => {
           return writeChange(manifest, frame, { final: message.isFinal });
@@ -238,16 +247,6 @@ export class CuttingMat implements Part {
     if (picture) this.#post(picture);
   }
 
-  /** Only what is found in the frame can be allowed: the page names no key of its own. */
-  async #allow({ revision, key, reason }: Extract<FromMat, { kind: 'allow' }>): Promise<void> {
-    await this.#write(revision, async ({ manifest, frame }) => {
-      const findings = manifest.frameOf(frame.index)?.findings ?? [];
-      const isThere = findings.some((finding) => allowKeyOf(finding) === key && canAllow(frame, finding.rule));
-      if (!isThere) return { why: 'That is not found in this frame any more' };
-      return writeChange(manifest, frame, { allow: { [key]: reason } });
-    });
-  }
-
   /** Writes into the text, shows what is there then, and says what it cost or why nothing was written. */
   async #write(revision: number, write: (seen: Seen) => Promise<Written>): Promise<void> {
     const found = await this.#seen(revision);
@@ -312,9 +311,4 @@ export class CuttingMat implements Part {
   async #manifest(): Promise<OpenManifest | undefined> {
     return this.#tools.manifests.of(this.#document);
   }
-}
-
-/** The frame, though others may have come or gone before it; the one in its place when it was given another photo. */
-function sameFrame(frames: readonly Frame[], { index, name }: Pick<Frame, 'index' | 'name'>): Frame | undefined {
-  return frames.find((frame) => frame.name === name) ?? frames.find((frame) => frame.index === index);
 }

@@ -1,5 +1,6 @@
 import type { TextDocument, Uri } from 'vscode';
 import { CodeAction, CodeActionKind, commands, ProgressLocation, window, workspace, WorkspaceEdit } from 'vscode';
+import { count } from '../report/text.ts';
 import { RULES } from '../rules/index.ts';
 import { repairFrames, type Repairs } from '../session/fix.ts';
 import { LiveSession } from '../session/live-session.ts';
@@ -100,13 +101,13 @@ async function choose(rule: string, found: readonly FileRepair[]): Promise<reado
   const frames = found.reduce((sum, { repairs }) => sum + repairs.fixed.length, 0);
   const items = found.map((repair) => ({
     label: plainLabel(nameOf(repair.document.uri), 120),
-    description: counted(repair.repairs.fixed.length, 'frame'),
+    description: count(repair.repairs.fixed.length, 'frame'),
     picked: true,
     repair,
   }));
   const picked = await window.showQuickPick(items, {
     canPickMany: true,
-    title: `Fix ${rule}: ${counted(frames, 'frame')} in ${counted(found.length, 'session')}`,
+    title: `Fix ${rule}: ${count(frames, 'frame')} in ${count(found.length, 'session')}`,
     placeHolder: 'Enter gives these frames their new crops; Escape changes nothing',
   });
   return (picked ?? []).map(({ repair }) => repair);
@@ -132,13 +133,9 @@ async function apply(rule: string, chosen: readonly FileRepair[], log: Log): Pro
       `needs you: ${frame?.name ?? 'the session'}: ${finding.message}${reason === undefined ? '' : `, because ${reason}`}`,
     );
   }
-  const needs = left.length === 0 ? '' : ` ${counted(left.length, 'finding')} of ${rule} need you; the log says why.`;
+  const needs = left.length === 0 ? '' : ` ${count(left.length, 'finding')} of ${rule} need you; the log says why.`;
   const costs = lengthCosts(fixed);
   void window.showInformationMessage(
-    `${counted(fixed.length, 'frame')} fixed in ${counted(chosen.length, 'session')}.${needs}${costs === undefined ? '' : ` ${costs}`}`,
+    `${count(fixed.length, 'frame')} fixed in ${count(chosen.length, 'session')}.${needs}${costs === undefined ? '' : ` ${costs}`}`,
   );
-}
-
-function counted(number: number, noun: string): string {
-  return `${number} ${noun}${number === 1 ? '' : 's'}`;
 }

@@ -1,5 +1,6 @@
 import type { CodeActionKind, Command, Uri, WorkspaceEdit } from 'vscode';
 import { commands, window } from 'vscode';
+import { count } from '../report/text.ts';
 import type { FixedFrame } from '../session/fix-report.ts';
 import { isCloser, lengthWords } from '../session/length-change.ts';
 import { LazyAction } from './lazy-action.ts';
@@ -27,7 +28,7 @@ export function lengthCosts(fixed: readonly LengthCosts[], most = NAMED): string
   if (closer.length === 0) return undefined;
   const named = closer.slice(0, most).map(({ frame, length }) => `${plainLine(frame.name, 60)} ${lengthWords(length)}`);
   const rest = closer.length - named.length;
-  return `${closer.length === 1 ? '1 frame' : `${closer.length} frames`} came down a length: ${named.join('; ')}${rest === 0 ? '' : `; and ${rest} more`}.`;
+  return `${count(closer.length, 'frame')} came down a length: ${named.join('; ')}${rest === 0 ? '' : `; and ${rest} more`}.`;
 }
 
 /** What a fix comes to: the edit, and the frames with the lengths that it costs. */

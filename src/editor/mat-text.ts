@@ -5,11 +5,12 @@ import type { Rectangle } from '../geometry/shapes.ts';
 import type { FrameChange } from '../manifest/edit.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import type { Direction } from '../panel/messages.ts';
+import { allowKeyOf } from '../rules/finding.ts';
 import { degreesOf, measuredScene } from '../session/frame-scene.ts';
 import { isPressing } from '../session/located-finding.ts';
 import { lengthChange, type LengthChange } from '../session/length-change.ts';
 import { editorOf } from './frame-at-cursor.ts';
-import { frameEdit } from './frame-edit.ts';
+import { canAllow, frameEdit } from './frame-edit.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { rangeIn } from './places.ts';
 
@@ -43,6 +44,19 @@ export async function writeChange(manifest: OpenManifest, frame: Frame, change: 
   return isDone ? {} : { why: 'The editor did not take the edit' };
 }
 
+/** Allows what is found in the frame, and nothing else: the page names no key of its own. */
+export async function writeAllowance(
+  manifest: OpenManifest,
+  frame: Frame,
+  key: string,
+  reason: string,
+): Promise<Written> {
+  const findings = manifest.frameOf(frame.index)?.findings ?? [];
+  const isThere = findings.some((finding) => allowKeyOf(finding) === key && canAllow(frame, finding.rule));
+  if (!isThere) return { why: 'That is not found in this frame any more' };
+  return writeChange(manifest, frame, { allow: { [key]: reason } });
+}
+
 /** One step back or forth in the text, which has the focus then. */
 export async function stepThrough(document: TextDocument, command: 'undo' | 'redo'): Promise<void> {
   if (document.isClosed) return;
@@ -58,6 +72,11 @@ export function selectFrame(document: TextDocument, frame: Frame): void {
   const place = rangeIn(document, frame.photo.range);
   editor.selection = new Selection(place.start, place.start);
   editor.revealRange(place);
+}
+
+/** The frame, though others may have come or gone before it; the one in its place when it was given another photo. */
+export function sameFrame(frames: readonly Frame[], { index, name }: Pick<Frame, 'index' | 'name'>): Frame | undefined {
+  return frames.find((frame) => frame.name === name) ?? frames.find((frame) => frame.index === index);
 }
 
 /** The frame before or after another one, or the next that has findings, from the beginning again if need be. */
