@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makePackage } from '../../src/tooling/package/make.mjs';
 import { PROJECT_FOLDER } from '../truth/support/project.ts';
-import { goToFrame } from './host/go-to-frame.ts';
+import { focusText, goToFrame } from './host/go-to-frame.ts';
 import { MatBench, WAIT } from './host/mat.ts';
 import { underVersionControl } from './host/version-control.ts';
 import {
@@ -86,10 +86,7 @@ await withHost((host) => {
       for (const rule of ['face-cut', 'joint-cut', 'hand-cut', 'foot-cut', 'outside-photo'])
         await problem(`selvedge(${rule})`).waitFor({ state: 'detached' });
       await workbench.shoot('package-2-fixed');
-      await page
-        .locator('.editor-instance')
-        .first()
-        .click({ position: { x: 420, y: 60 } });
+      await focusText(page);
       await page.keyboard.press('Control+Z');
       await page.keyboard.press('Control+S');
       await expect.poll(manifest).toBe(before);
@@ -172,10 +169,7 @@ await withHost((host) => {
 
     it('shows in the source-control diff that only numbers changed', async () => {
       const { page } = workbench;
-      await page
-        .locator('.editor-instance')
-        .first()
-        .click({ position: { x: 420, y: 60 } });
+      await focusText(page);
       await openReview(page);
       await workbench.shoot('package-7-review');
       const diff = execFileSync('git', ['diff', '--unified=0', 'crops.yaml'], { cwd: inSession(), encoding: 'utf8' });

@@ -1,6 +1,7 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
+import { focusText } from './host/go-to-frame.ts';
 import type { EditorHost } from './host/prepare.ts';
 import { underVersionControl } from './host/version-control.ts';
 import {
@@ -75,10 +76,7 @@ async function closeSideBar(page: Page): Promise<void> {
 async function findings({ page }: Workbench): Promise<void> {
   await page.keyboard.press('Control+Shift+M');
   await problem(page).waitFor();
-  await page
-    .locator('.editor-instance')
-    .first()
-    .click({ position: { x: 420, y: 60 } });
+  await focusText(page);
   await page.keyboard.press('Control+G');
   await page.locator('.quick-input-widget input.input').fill(':21:29');
   await page.keyboard.press('Enter');
@@ -119,10 +117,7 @@ async function mat({ page }: Workbench): Promise<void> {
 }
 
 async function review({ page }: Workbench): Promise<void> {
-  await page
-    .locator('.editor-instance')
-    .first()
-    .click({ position: { x: 420, y: 60 } });
+  await focusText(page);
   await runCommand(page, 'View: Close Editors in Other Groups');
   await page.locator('.tab').filter({ hasText: 'Cutting Mat' }).waitFor({ state: 'detached' });
   await runCommand(page, 'Selvedge: Fix All Frames in This File');

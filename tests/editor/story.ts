@@ -1,7 +1,7 @@
 import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { goToFrame } from './host/go-to-frame.ts';
+import { focusText, goToFrame } from './host/go-to-frame.ts';
 import type { EditorHost } from './host/prepare.ts';
 import {
   chooseAction,
@@ -88,10 +88,7 @@ function storyIn(host: EditorHost, name: string): void {
     await page.keyboard.press('Control+S');
     await expect.poll(manifest).not.toBe(before);
     await workbench.shoot(`${name}-4-fixed`);
-    await page
-      .locator('.editor-instance')
-      .first()
-      .click({ position: { x: 420, y: 60 } });
+    await focusText(page);
     await page.keyboard.press('Control+Z');
     await page.keyboard.press('Control+S');
     await expect.poll(manifest).toBe(before);

@@ -1,11 +1,16 @@
 import type { Page } from 'playwright-core';
 
-/** Puts the cursor on a frame by its name, from wherever the focus is. */
-export async function goToFrame(page: Page, name: string): Promise<void> {
+/** Clicks into the text, beside what could be a link. */
+export async function focusText(page: Page): Promise<void> {
   await page
     .locator('.editor-instance')
     .first()
     .click({ position: { x: 420, y: 60 } });
+}
+
+/** Puts the cursor on a frame by its name, from wherever the focus is. */
+export async function goToFrame(page: Page, name: string): Promise<void> {
+  await focusText(page);
   await typeFrame(page, name);
 }
 
