@@ -1,8 +1,11 @@
-import type { Uri } from 'vscode';
+import type { Event, Uri } from 'vscode';
 import { extensions, workspace } from 'vscode';
 
 /** What is used here of the interface that the editor's own git extension gives to others, version 1. */
-interface GitInterface {
+export interface GitInterface {
+  /** `uninitialized` until it has looked for repositories in the opened folders. */
+  readonly state: 'uninitialized' | 'initialized';
+  readonly onDidChangeState: Event<GitInterface['state']>;
   getRepository(uri: Uri): GitRepository | null;
 }
 
@@ -32,11 +35,10 @@ export interface GitRef {
 }
 
 /**
- * The repository around a file as the editor knows it; undefined when it has not opened it (one that begins over the
- * opened folder, as a rule).
+ * What the editor's own git extension offers.
  * @throws Error when git is switched off in the editor
  */
-export async function knownRepository(uri: Uri): Promise<GitRepository | undefined> {
+export async function gitInterface(uri: Uri): Promise<GitInterface> {
   const git = extensions.getExtension<GitExtension>('vscode.git');
   const active = git && (git.isActive ? git.exports : await git.activate());
   // Git that is switched off while the editor runs is so for the setting alone.
@@ -45,5 +47,28 @@ export async function knownRepository(uri: Uri): Promise<GitRepository | undefin
       'Git is switched off in this editor, so there is nothing to compare with. Switch it on (setting git.enabled), or use selvedge review on the command line.',
     );
   }
-  return active.getAPI(1).getRepository(uri) ?? undefined;
+  return active.getAPI(1);
+}
+
+/**
+ * The repository around a file as the editor knows it, once the editor has looked for repositories; undefined when it has
+ * not opened it (one that begins over the opened folder, as a rule).
+ */
+export async function knownRepository(git: GitInterface, uri: Uri): Promise<GitRepository | undefined> {
+  await initialized(git);
+  return git.getRepository(uri) ?? undefined;
+}
+
+function initialized(git: GitInterface): Promise<void> {
+  return new Promise((resolve) => {
+    if (git.state === 'initialized') {
+      resolve();
+      return;
+    }
+    const listener = git.onDidChangeState((state) => {
+      if (state !== 'initialized') return;
+      listener.dispose();
+      resolve();
+    });
+  });
 }

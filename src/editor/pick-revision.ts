@@ -19,9 +19,13 @@ const LAST_COMMIT: RevisionItem = {
 
 /**
  * Lets somebody choose a revision: the last commits, branches, tags, or any that is typed.
+ * @param repository whose commits are offered as soon as it is known
  * @returns undefined when nobody chose
  */
-export async function pickRevision(repository: GitRepository | undefined, log: Log): Promise<string | undefined> {
+export async function pickRevision(
+  repository: Promise<GitRepository | undefined>,
+  log: Log,
+): Promise<string | undefined> {
   const pick = window.createQuickPick<RevisionItem>();
   pick.title = 'Compare the crops with an earlier revision';
   pick.placeholder = 'A commit, a branch or a tag; or type any revision, such as HEAD~3';
@@ -58,9 +62,10 @@ function typed(value: string): RevisionItem[] {
 }
 
 /** A list that cannot be had is left out: what is typed works without. */
-async function choices(repository: GitRepository | undefined, log: Log): Promise<RevisionItem[]> {
-  if (!repository) return [];
+async function choices(known: Promise<GitRepository | undefined>, log: Log): Promise<RevisionItem[]> {
   try {
+    const repository = await known;
+    if (!repository) return [];
     const commits = await repository.log({ maxEntries: MOST_COMMITS });
     const refs = (await repository.getRefs({ sort: 'committerdate' })).slice(0, MOST_REFS);
     const { branch, remoteBranch, tag } = REF_KINDS;

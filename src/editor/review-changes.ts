@@ -4,7 +4,7 @@ import { requireRepository } from '../session/review/past-session.ts';
 import { reviewSince, type Review } from '../session/review/review.ts';
 import type { Session } from '../session/session.ts';
 import { signalOf } from './cancelling.ts';
-import { knownRepository } from './git-extension.ts';
+import { gitInterface, knownRepository } from './git-extension.ts';
 import { messageOf } from './log.ts';
 import { lookingAtPhotos } from './look-at-photos.ts';
 import { isManifest } from './manifest-files.ts';
@@ -64,10 +64,10 @@ export function reviewChanges(tools: ReviewTools): Part[] {
           void window.showWarningMessage('Git is run, and photos are looked at, only in a folder that you trust.');
           return;
         }
-        const repository = await knownRepository(manifest.document.uri);
-        // One that the editor has not opened is a repository all the same.
-        if (!repository) await requireRepository(manifest.session.path);
-        const revision = typeof since === 'string' ? since : await pickRevision(repository, tools.log);
+        const { uri } = manifest.document;
+        const git = await gitInterface(uri);
+        await requireRepository(manifest.session.path);
+        const revision = typeof since === 'string' ? since : await pickRevision(knownRepository(git, uri), tools.log);
         if (revision !== undefined) await review(manifest, revision);
       } catch (error) {
         if (error instanceof Error && error.name === 'AbortError') return;

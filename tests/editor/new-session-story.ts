@@ -27,8 +27,15 @@ export function describeNewSession(host: EditorHost): void {
       const { page } = workbench;
       await page.keyboard.press('Control+Shift+E');
       const row = page.locator('.explorer-folders-view .monaco-list-row').filter({ hasText: /^fresh$/ });
-      await row.click({ button: 'right' });
       const item = page.getByRole('menuitem', { name: TITLE });
+      for (;;) {
+        await row.click({ button: 'right' });
+        await item.waitFor();
+        if (await item.isEnabled()) break;
+        // The workbench does not know yet that the folder is trusted; an open menu is not told.
+        await page.keyboard.press('Escape');
+        await item.waitFor({ state: 'hidden' });
+      }
       // A menu that has only just opened takes no click.
       await item.hover();
       await page.keyboard.press('Enter');
