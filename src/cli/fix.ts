@@ -20,7 +20,9 @@ interface Options {
 export const fixCommand: AddCommand = (program, streams, done) => {
   program
     .command('fix')
-    .description('Give every frame with errors or warnings the nearest crop that breaks nothing; edits the manifest.')
+    .description(
+      'Give every frame with errors or warnings the nearest crop that breaks nothing; edits the manifest. No crop comes out under 600 pixels at its short side, unless it is so already or the photo is small.',
+    )
     .argument('<manifest...>', MANIFEST_HELP)
     .option(...PHOTOS_OPTION)
     .option('--rule <id>', `repair only what this rule says${RULE_HELP}`, ruleIds)

@@ -1,7 +1,7 @@
 import { knownIds } from './build-frame.ts';
 import { entriesOf, type FrameEntry } from './frame-entries.ts';
 import { frameLines, type FrameLines } from './frame-list.ts';
-import type { Located, Manifest, Problem } from './manifest.ts';
+import type { Located, Manifest, Output, Problem } from './manifest.ts';
 import { isPlainWords, plainValueAt } from './plain-edit.ts';
 import { parseManifest } from './parse.ts';
 import { countBelow, PrefixSums } from './prefix-sums.ts';
@@ -15,6 +15,7 @@ import type { WrittenMap } from './written.ts';
 export interface Surroundings {
   readonly text: string;
   readonly photos: Located<string> | undefined;
+  readonly outputs: readonly Output[];
   /** Of no entry, or of an entry that is no readable frame. */
   readonly problems: readonly Problem[];
 }
@@ -79,7 +80,7 @@ export class LiveManifest {
   /** What stands around the frames, with its ranges in the present text. */
   get surroundings(): Surroundings {
     this.#refresh();
-    const outside = { photos: this.#whole.photos, problems: this.#outside };
+    const outside = { photos: this.#whole.photos, outputs: [...this.#whole.deliver.values()], problems: this.#outside };
     return { text: this.#text, ...(this.#hasGrown ? relocate(outside, this.#move) : outside) };
   }
 

@@ -9,6 +9,7 @@ import type { FileRuleId } from './file-rules.ts';
 import { RULE_CATALOGUE } from './file-rules.ts';
 import type { LocatedFinding } from './located-finding.ts';
 import type { CheckContext } from './check-context.ts';
+import { alwaysTooLarge } from './outputs/too-large.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { Session } from './session.ts';
 
@@ -22,11 +23,15 @@ export class FileFindings {
 
   /** About the manifest as a whole, entries that are no readable frames, and the people file. */
   ofSession(
-    { text, photos, problems }: Surroundings,
+    { text, photos, outputs, problems }: Surroundings,
     { people, peoplePath, photosFolder }: Pick<Session, 'people' | 'peoplePath' | 'photosFolder'>,
   ): LocatedFinding[] {
     const top = photos?.range ?? firstLine(text);
     const findings = problems.flatMap((problem) => this.ofProblem(problem));
+    for (const output of outputs) {
+      const reason = alwaysTooLarge(output);
+      if (reason !== undefined) findings.push(...this.#say('manifest', `Output ${output.id}: ${reason}`, output.key));
+    }
     for (const { line, message, severity } of people.problems) {
       findings.push(...this.#say('manifest', `${basename(peoplePath)}, line ${line}: ${message}`, top, severity));
     }

@@ -36,6 +36,32 @@ describe('crops of outputs', () => {
     expect(await findings(off)).toEqual([]);
   });
 
+  test.each([
+    [
+      'a paper',
+      'paper: A3, ppi: 1200, format: webp',
+      /^Output wall: The file would be \d+ × \d+ pixels, and webp holds 16383 along a side/,
+    ],
+    ['a side', 'aspect: free, long: 20000px, format: webp', /webp holds 16383 along a side/],
+    [
+      'two sides of a shape',
+      'aspect: "1:1", short: 60000px',
+      /The file would have 3600 million pixels; \d+ million are the most/,
+    ],
+  ])('a file that can never be written is told before it is rendered: %s', async (_, output, message) => {
+    const folder = manifest(`  wall: { ${output} }\n`, `    crop: ${CLEAN}\n`);
+    const { report } = await checkJson(join(folder, 'crops.yaml'));
+    const said = report.manifests[0]!.findings.filter(({ rule }) => rule === 'manifest');
+    expect(said).toMatchObject([{ rule: 'manifest', severity: 'error', line: 5 }]);
+    expect(said[0]!['message']).toMatch(message);
+  });
+
+  test('a file that only some crops make too large is no fault of the output', async () => {
+    const folder = manifest('  wall: { aspect: free, long: 60000px, format: tiff }\n', `    crop: ${CLEAN}\n`);
+    const { report } = await checkJson(join(folder, 'crops.yaml'));
+    expect(report.manifests[0]!.findings.filter(({ rule }) => rule === 'manifest')).toEqual([]);
+  });
+
   test('an output is held as it says, or else as the crop is', async () => {
     const frame = `    crop: ${CLEAN}\n`;
     const own = `${frame}    deliver: { feed: { x: 0.1, y: 0.1, w: 0.8, h: 0.6667 } }\n`;

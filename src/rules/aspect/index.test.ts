@@ -32,12 +32,16 @@ test('the words', () => {
     {
       rule: RULE,
       severity: 'warning',
-      message:
-        'The crop is 0.800 times as wide as high; the shape asked for is 0.667. Take the sides in, or open top and bottom.',
+      message: 'The crop is 4:5; the shape asked for is 2:3. Take the sides in, or open top and bottom.',
       value: 80,
       limit: 66.7,
     },
   ]);
+});
+
+test('a crop that is nearly of the shape is told how far it is off', () => {
+  expect(message({ right: 2011 })).toContain('The crop is 0.5 % too wide for 2:3.');
+  expect(message({ right: 1988 })).toContain('The crop is 0.6 % too narrow for 2:3.');
 });
 
 test('a free shape is never wrong', () => {

@@ -1,3 +1,4 @@
+import { shapeWords } from '../../geometry/shape-words.ts';
 import { CROP_HEIGHT, CROP_WIDTH, minus, negative, notPositive } from '../limits.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -12,8 +13,8 @@ export const aspect = defineRule({
     tolerance: { default: 0.5, minimum: 0, maximum: 20, unit: '%', help: 'How far the shape may be off.' },
   },
   messages: {
-    'too-wide': ({ asked }, value) => `${shapeWords(value, asked)} Take the sides in, or open top and bottom.`,
-    'too-narrow': ({ asked }, value) => `${shapeWords(value, asked)} Take top and bottom in, or open the sides.`,
+    'too-wide': ({ asked }, value) => `${shapesWords(value, asked)} Take the sides in, or open top and bottom.`,
+    'too-narrow': ({ asked }, value) => `${shapesWords(value, asked)} Take top and bottom in, or open the sides.`,
   },
   limits: (scene, { tolerance }) => {
     const { shape } = scene;
@@ -36,6 +37,14 @@ export const aspect = defineRule({
   },
 });
 
-function shapeWords(value: number, asked: string | number | undefined): string {
-  return `The crop is ${(value / 100).toFixed(3)} times as wide as high; the shape asked for is ${Number(asked).toFixed(3)}.`;
+/** In percent: a shape that is nearer than this to the one asked for is told by how much it is off. */
+const NEAR = 3;
+
+function shapesWords(value: number, asked: string | number | undefined): string {
+  // The value is rounded to tenths; a sliver's may be 0.
+  const [is, wanted] = [Math.max(value, 0.1) / 100, Number(asked)];
+  const off = (is / wanted - 1) * 100;
+  const words = shapeWords(wanted, 1);
+  if (Math.abs(off) >= NEAR) return `The crop is ${shapeWords(is, 1)}; the shape asked for is ${words}.`;
+  return `The crop is ${Math.abs(off).toFixed(1)} % too ${off > 0 ? 'wide' : 'narrow'} for ${words}.`;
 }

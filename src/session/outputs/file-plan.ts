@@ -2,10 +2,8 @@ import { effectiveEdges } from '../../geometry/crop.ts';
 import type { OutputSize } from '../../geometry/output-size.ts';
 import type { Rectangle, Size } from '../../geometry/shapes.ts';
 import type { Format, Output } from '../../manifest/manifest.ts';
-import { LONGEST_SIDES } from '../../photos/render/encode.ts';
 import type { Cut } from '../../photos/render/placement.ts';
 import type { FileOptions } from '../../photos/render/render.ts';
-import { INPUT_LIMITS } from '../../input-limits.ts';
 import { sizeOfOutput } from './output-size.ts';
 import { digestOf } from './record.ts';
 
@@ -41,19 +39,6 @@ export function fileOptionsOf(output: Output, size: OutputSize): FileOptions {
     ppi: size.inches === undefined ? undefined : size.ppi,
     metadata: { kept: output.metadata?.value ?? 'all', location: output.location?.value === true },
   };
-}
-
-/** Why a file of this size cannot be written; undefined when it can. */
-export function tooLarge({ trimmed, bleed }: OutputSize, format: Format): string | undefined {
-  const width = trimmed.width + 2 * bleed;
-  const height = trimmed.height + 2 * bleed;
-  const longest = LONGEST_SIDES[format];
-  const { most } = INPUT_LIMITS.photoPixels;
-  if (Math.max(width, height) > longest) {
-    return `The file would be ${width} × ${height} pixels, and ${format} holds ${longest} along a side. Lower ppi or the size.`;
-  }
-  if (width * height <= most) return undefined;
-  return `The file would have ${Math.round((width * height) / 1e6)} million pixels; ${most / 1e6} million are the most. Lower ppi or the size.`;
 }
 
 /** The same for files that are made from the same photo in the same way. */

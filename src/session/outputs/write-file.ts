@@ -3,10 +3,11 @@ import { join } from 'node:path';
 import { renderPicture } from '../../photos/render/render.ts';
 import { readPhotoSize } from '../../photos/size.ts';
 import { causeOf, SessionError } from '../session-error.ts';
-import { cutOf, fileOptionsOf, keyOf, tooLarge, type FilePlan } from './file-plan.ts';
+import { cutOf, fileOptionsOf, keyOf, type FilePlan } from './file-plan.ts';
 import { sizeOfOutput } from './output-size.ts';
 import { digestOf, type RenderRecord, type Source } from './record.ts';
 import { makeFolderFor } from './target.ts';
+import { tooLarge } from './too-large.ts';
 import { writeWhole } from '../write-whole.ts';
 
 export interface WrittenFile {
