@@ -1,5 +1,4 @@
 import type { HalfSpace } from '../geometry/half-space.ts';
-import { EDGE_NAMES } from '../geometry/shapes.ts';
 
 /** Between which values each edge line can be, in pixels of the turned picture. */
 export interface Box {
@@ -51,17 +50,21 @@ export function alwaysMeets({ low, high }: Box, halfSpace: HalfSpace, bound = ha
 
 /** Draws the box in to what the half-space leaves of it; false when nothing is left. */
 export function tighten({ low, high }: Box, halfSpace: HalfSpace): boolean {
-  const least = leastIn(halfSpace, low, high);
-  if (least > halfSpace.atMost + SLACK) return false;
-  for (const edge of EDGE_NAMES) {
-    const coefficient = halfSpace[edge];
-    if (coefficient === 0) continue;
-    const own = coefficient * (coefficient > 0 ? low : high)[edge];
-    const bound = (halfSpace.atMost - least + own) / coefficient;
-    if (coefficient > 0) {
-      if (bound < high[edge]) high[edge] = bound;
-    } else if (bound > low[edge]) low[edge] = bound;
-    if (low[edge] > high[edge] + SLACK) return false;
-  }
-  return true;
+  const { left, top, right, bottom, atMost } = halfSpace;
+  const room = atMost - leastIn(halfSpace, low, high);
+  if (room < -SLACK) return false;
+  if (left > 0) high.left = Math.min(high.left, low.left + room / left);
+  else if (left < 0) low.left = Math.max(low.left, high.left + room / left);
+  if (top > 0) high.top = Math.min(high.top, low.top + room / top);
+  else if (top < 0) low.top = Math.max(low.top, high.top + room / top);
+  if (right > 0) high.right = Math.min(high.right, low.right + room / right);
+  else if (right < 0) low.right = Math.max(low.right, high.right + room / right);
+  if (bottom > 0) high.bottom = Math.min(high.bottom, low.bottom + room / bottom);
+  else if (bottom < 0) low.bottom = Math.max(low.bottom, high.bottom + room / bottom);
+  return (
+    low.left <= high.left + SLACK &&
+    low.top <= high.top + SLACK &&
+    low.right <= high.right + SLACK &&
+    low.bottom <= high.bottom + SLACK
+  );
 }
