@@ -17,11 +17,14 @@ interface Options {
   readonly inFull?: boolean;
 }
 
+const SUMMARY = 'Give every frame with errors or warnings the nearest crop that breaks nothing; edits the manifest.';
+
 export const fixCommand: AddCommand = (program, streams, done) => {
   program
     .command('fix')
+    .summary(SUMMARY)
     .description(
-      'Give every frame with errors or warnings the nearest crop that breaks nothing; edits the manifest. No crop comes out under 600 pixels at its short side, unless it is so already or the photo is small.',
+      `${SUMMARY} No crop comes out under 600 pixels at its short side, unless it is so already or the photo is small.`,
     )
     .argument('<manifest...>', MANIFEST_HELP)
     .option(...PHOTOS_OPTION)
