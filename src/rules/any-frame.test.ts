@@ -39,6 +39,11 @@ describe('for anybody in any frame', () => {
         const broken = activeLimits(any, alone)
           .filter(({ limit }) => isBroken(limit, any.crop))
           .map((active) => identityOfLimit(active));
+        // Whatever it goes past, a crop outside the photo has one fault.
+        if (id === 'outside-photo' && new Set(broken).size > 1) {
+          expect(found).toEqual(['outside-photo   ']);
+          return;
+        }
         const remarks =
           check?.(any, alone.get(id)!.settings, alone).map(({ person = '' }) => `${id} ${person}  `) ?? [];
         expect(new Set(found)).toEqual(new Set([...broken, ...remarks]));
@@ -53,7 +58,8 @@ describe('for anybody in any frame', () => {
       fc.property(anyFrame, (frame) => {
         const any = sceneOf(frame);
         const told = checkScene(any, ALL).map(({ person, edge }) => `${person ?? ''} ${edge ?? ''}`);
-        for (const { limit } of activeLimits(any, ALL)) {
+        for (const { rule, limit } of activeLimits(any, ALL)) {
+          if (rule.id === 'outside-photo') continue;
           if (isBroken(limit, any.crop)) expect(told).toContain(`${limit.person ?? ''} ${limit.edge ?? ''}`);
         }
       }),

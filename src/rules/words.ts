@@ -6,6 +6,13 @@ export function edgeWords(edge: EdgeName): string {
   return EDGE_WORDS[edge];
 }
 
+/** `left edge`; `left and upper edges`; `left, upper and lower edges`. At least one edge. */
+export function edgesWords(edges: readonly EdgeName[]): string {
+  if (edges.length === 1) return edgeWords(edges[0]!);
+  const sides = edges.map((edge) => edgeWords(edge).replace(/ edge$/, ''));
+  return `${sides.slice(0, -1).join(', ')} and ${sides.at(-1)!} edges`;
+}
+
 const EDGE_WORDS = { left: 'left edge', top: 'upper edge', right: 'right edge', bottom: 'lower edge' } as const;
 
 /** `left_knee` → `left knee`. */

@@ -13,7 +13,7 @@ describe('an unturned photo', () => {
     ['above', { top: -0.6 }, ['top']],
     ['right', { right: 4000.6 }, ['right']],
     ['below', { bottom: 6000.6 }, ['bottom']],
-    ['two edges', { left: -10, bottom: 6100 }, ['left', 'bottom']],
+    ['two edges, one fault', { left: -10, bottom: 6100 }, ['']],
     ['wholly outside', { left: 5000, right: 6000 }, ['right']],
   ])('%s', (_, edges, expected) => {
     expect(said(RULE, edges)).toEqual(expected);
@@ -27,6 +27,16 @@ describe('an unturned photo', () => {
       limit: 0.5,
     });
   });
+});
+
+test('several edges are told at once', () => {
+  const words = (edges: Readonly<Record<string, number>>) => findingsOf(RULE, edges).map(({ message }) => message);
+  expect(words({ left: -10, bottom: 6100 })).toEqual([
+    "The crop goes past the photo's left and lower edges. Come in to the photo's edge.",
+  ]);
+  expect(words({ left: 0, top: 0, right: 4000, bottom: 6000, degrees: -2 })).toEqual([
+    'The turned photo does not reach the left, upper, right and lower edges of the crop: an empty corner would show. Come in, or turn less.',
+  ]);
 });
 
 describe('a turned photo', () => {

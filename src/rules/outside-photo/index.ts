@@ -1,10 +1,13 @@
 import { CORNER_TOLERANCE, insidePhoto, isInsidePhoto } from '../../geometry/crop.ts';
 import type { HalfSpace } from '../../geometry/half-space.ts';
+import { excess } from '../../geometry/half-space.ts';
 import type { EdgeName } from '../../geometry/shapes.ts';
 import { EDGE_NAMES } from '../../geometry/shapes.ts';
+import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
+import type { Scene } from '../scene.ts';
 import { WEIGHT } from '../weights.ts';
-import { edgeWords } from '../words.ts';
+import { edgesWords } from '../words.ts';
 
 export const outsidePhoto = defineRule({
   id: 'outside-photo',
@@ -14,30 +17,48 @@ export const outsidePhoto = defineRule({
   weight: WEIGHT.shape,
   settings: {},
   messages: {
-    outside: ({ edge, turned }) =>
+    outside: ({ edges, turned }) =>
       turned
-        ? `The turned photo does not reach the ${String(edge)} of the crop: an empty corner would show. Come in, or turn less.`
-        : `The crop goes past the photo's ${String(edge)}. Come in to the photo's edge.`,
+        ? `The turned photo does not reach the ${String(edges)} of the crop: an empty corner would show. Come in, or turn less.`
+        : `The crop goes past the photo's ${String(edges)}. Come in to the photo's edge.`,
   },
   limits: (scene) => {
-    if (scene.isFixed && isInsidePhoto(scene.crop, scene.photo, scene.degrees)) return [];
-    return worstPerEdge(insidePhoto(scene.photo, scene.degrees)).map(([edge, escapes]) => ({
-      message: 'outside',
-      arguments: { edge: edgeWords(edge), turned: scene.degrees === 0 ? 0 : 1 },
-      escapes,
-      deeper: 0,
-      edge,
-      bound: CORNER_TOLERANCE,
-    }));
+    const conditions = worstPerEdge(insidePhoto(scene.photo, scene.degrees));
+    return scene.isFixed ? together(conditions, scene) : conditions.map((condition) => limitOf([condition], scene));
   },
 });
 
-/** One limit per condition, told of the edge that it binds most. */
-function worstPerEdge(conditions: readonly HalfSpace[]): [EdgeName, HalfSpace[]][] {
+interface EdgeCondition {
+  readonly edge: EdgeName;
+  readonly inside: HalfSpace;
+}
+
+/** Each condition, told of the edge that it binds most. */
+function worstPerEdge(conditions: readonly HalfSpace[]): EdgeCondition[] {
   return conditions.map((condition) => {
     const edge = EDGE_NAMES.reduce((most, name) =>
       Math.abs(condition[name]) > Math.abs(condition[most]) ? name : most,
     );
-    return [edge, [{ ...condition, atMost: condition.atMost + CORNER_TOLERANCE }]];
+    return { edge, inside: { ...condition, atMost: condition.atMost + CORNER_TOLERANCE } };
   });
+}
+
+/** A crop that goes past several edges has one fault, not one for each. */
+function together(conditions: readonly EdgeCondition[], scene: Scene): Limit[] {
+  if (isInsidePhoto(scene.crop, scene.photo, scene.degrees)) return [];
+  const missed = conditions.filter(({ inside }) => excess(inside, scene.crop) > 0);
+  return missed.length > 0 ? [limitOf(missed, scene)] : [];
+}
+
+/** @param missed at least one; a crop that meets none of them breaks the limit */
+function limitOf(missed: readonly EdgeCondition[], { degrees }: Scene): Limit {
+  const edges = EDGE_NAMES.filter((name) => missed.some(({ edge }) => edge === name));
+  return {
+    message: 'outside',
+    arguments: { edges: edgesWords(edges), turned: degrees === 0 ? 0 : 1 },
+    escapes: missed.map(({ inside }) => inside),
+    deeper: 0,
+    ...(edges.length === 1 && { edge: edges[0]! }),
+    bound: CORNER_TOLERANCE,
+  };
 }

@@ -60,8 +60,7 @@ export const CROPS: readonly Row[] = [
   line(
     'crop: outside the photo',
     'crop: { x: 9, y: 9, w: 1, h: 1 }',
-    "crops.yaml:7:28  error  The crop goes past the photo's right edge. Come in to the photo's edge.  [outside-photo]",
-    "crops.yaml:7:34  error  The crop goes past the photo's lower edge. Come in to the photo's edge.  [outside-photo]",
+    "crops.yaml:7:11  error  The crop goes past the photo's right and lower edges. Come in to the photo's edge.  [outside-photo]",
   ),
   line(
     'crop: text for a number',
