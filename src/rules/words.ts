@@ -9,8 +9,12 @@ export function edgeWords(edge: EdgeName): string {
 /** `left edge`; `left and upper edges`; `left, upper and lower edges`. At least one edge. */
 export function edgesWords(edges: readonly EdgeName[]): string {
   if (edges.length === 1) return edgeWords(edges[0]!);
-  const sides = edges.map((edge) => edgeWords(edge).replace(/ edge$/, ''));
-  return `${sides.slice(0, -1).join(', ')} and ${sides.at(-1)!} edges`;
+  return `${listed(edges.map((edge) => edgeWords(edge).replace(/ edge$/, '')))} edges`;
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listed(parts: readonly (string | number)[]): string {
+  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)!}`;
 }
 
 const EDGE_WORDS = { left: 'left edge', top: 'upper edge', right: 'right edge', bottom: 'lower edge' } as const;

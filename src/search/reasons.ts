@@ -5,7 +5,7 @@ import type { EdgeName, Edges } from '../geometry/shapes.ts';
 import { EDGE_NAMES } from '../geometry/shapes.ts';
 import { isVertical, valueOf } from '../rules/limits.ts';
 import { identityOfLimit, type ActiveLimit } from '../rules/active-limit.ts';
-import { partWords } from '../rules/words.ts';
+import { listed, partWords } from '../rules/words.ts';
 import { solve } from './branch.ts';
 import type { Ground } from './conditions.ts';
 import { ownEdge } from './guard.ts';
@@ -59,7 +59,7 @@ function priceWords(problem: Problem, active: ActiveLimit, ways: readonly HalfSp
   );
   return names.size === 0
     ? `no crop ${targetWords(active)} breaks less in all`
-    : `the best crop ${targetWords(active)} breaks ${listWords([...names])}`;
+    : `the best crop ${targetWords(active)} breaks ${listed([...names])}`;
 }
 
 /** "of that length", "clear of the left knee of person 1". */
@@ -68,10 +68,6 @@ function targetWords(active: ActiveLimit): string {
   if (active.rule.id === 'headroom' && active.limit.message === 'most')
     return `with less room over ${placeWords(active)}`;
   return `clear of ${placeWords(active)}`;
-}
-
-function listWords(names: readonly string[]): string {
-  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)!}`;
 }
 
 function wordsFor(ground: Ground, problem: Problem, active: ActiveLimit): string {
@@ -178,9 +174,7 @@ function placeWords({ rule, limit }: ActiveLimit): string {
 /** "the face of person 2 needs", "the faces of persons 1 and 3 need". */
 function faceWords(problem: Problem): string {
   const ids = [...new Set(problem.conditions.flatMap(({ person }) => person ?? []))];
-  const last = ids.at(-1);
-  if (ids.length < 2) return `the face of person ${last ?? ''} needs`;
-  return `the faces of persons ${ids.slice(0, -1).join(', ')} and ${last ?? ''} need`;
+  return ids.length < 2 ? `the face of person ${ids.join('')} needs` : `the faces of persons ${listed(ids)} need`;
 }
 
 function sideWords(edge: EdgeName | undefined): string {

@@ -1,7 +1,7 @@
 import type { EdgeName } from '../../geometry/shapes.ts';
 import { EDGE_NAMES } from '../../geometry/shapes.ts';
 import type { ActiveLimit } from '../active-limit.ts';
-import { edgeWords, partWords } from '../words.ts';
+import { edgeWords, listed, partWords } from '../words.ts';
 import type { Gap, LevellingCost } from './cost.ts';
 
 const AT_EDGE: Readonly<Record<EdgeName, string>> = {
@@ -48,9 +48,4 @@ function cutWords(cuts: readonly ActiveLimit[]): string | undefined {
   const more = cuts.length - named.length;
   const all = more > 0 ? [...named, `${more} more`] : named;
   return `the ${edgeWords(edge)} would ${firm ? 'cut' : 'possibly cut'} ${listed(all)} of person ${person ?? ''}`;
-}
-
-/** `a`, `a and b`, `a, b and c`. */
-function listed(parts: readonly string[]): string {
-  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)!}`;
 }
