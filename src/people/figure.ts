@@ -1,6 +1,6 @@
 import { boxAround } from '../geometry/points.ts';
 import type { Edges, Point, Size } from '../geometry/shapes.ts';
-import { turnPoint } from '../geometry/turning.ts';
+import { turning } from '../geometry/turning.ts';
 import { POSSIBLE } from './confidence.ts';
 import { bodyLines, type BodyLines } from './body-lines.ts';
 import type { MeasuredPoint, Person, Places } from './person.ts';
@@ -43,8 +43,8 @@ const CUT_BY_PHOTO = 0.004;
 
 /** Places a measured person (fractions of the oriented photo) in the picture turned by `degrees`. */
 export function figureOf(person: Person, photo: Size, degrees: number): Figure {
-  const toPixels = (point: Point): Point =>
-    turnPoint({ x: point.x * photo.width, y: point.y * photo.height }, photo, degrees);
+  const turn = turning(photo, degrees);
+  const toPixels = ({ x, y }: Point): Point => turn({ x: x * photo.width, y: y * photo.height });
   const place = (point: MeasuredPoint | undefined): MeasuredPoint | undefined => {
     if (!point || point.confidence < POSSIBLE) return undefined;
     const { x, y } = toPixels(point);
@@ -80,16 +80,19 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     headTop: headTop ?? lines.estimatedHeadTop,
     face: faceOf(points, place(person.chin)),
     joints: foundJoints(points),
-    hands: [handRegion(points, 'left'), handRegion(points, 'right')].filter((region) => region !== undefined),
-    feet: [footRegion(points, 'left', lowest), footRegion(points, 'right', lowest)].filter(
-      (region) => region !== undefined,
-    ),
+    hands: found(handRegion(points, 'left'), handRegion(points, 'right')),
+    feet: found(footRegion(points, 'left', lowest), footRegion(points, 'right', lowest)),
     outline,
     gaps: person.gaps?.map((gap) => gap.map(toPixels)) ?? [],
     extent,
     height: lines.sole - lines.headTop,
     lines,
   };
+}
+
+function found(left: Region | undefined, right: Region | undefined): Region[] {
+  if (left) return right ? [left, right] : [left];
+  return right ? [right] : [];
 }
 
 /** Whether any part of the person can be seen in the crop. */

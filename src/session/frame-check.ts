@@ -66,7 +66,8 @@ function mainFindings(
     ...(scene ? cropFindings(context.configuration.crops, frame, scene) : []),
   ];
   const told = asFrameTakesIt(frame, found);
-  return measured && scene ? [...told, ...files.ofAllowances(frame, found)] : told;
+  if (!measured || !scene || frame.allow.size === 0) return told;
+  return [...told, ...files.ofAllowances(frame, found)];
 }
 
 /** The same with what is found about the crops that outputs have of the frame. */
@@ -92,8 +93,9 @@ function cropFindings(configuration: Configuration, frame: Frame, scene: Scene):
 }
 
 /** Findings with the frame's reasons for allowing them; those of a frame that is approved as it is are hints. */
-function asFrameTakesIt(frame: Frame, findings: readonly LocatedFinding[]): LocatedFinding[] {
+function asFrameTakesIt(frame: Frame, findings: readonly LocatedFinding[]): readonly LocatedFinding[] {
   const isFinal = frame.final?.value === true;
+  if (!isFinal && frame.allow.size === 0) return findings;
   return findings.map((finding) => {
     const allowed = withAllowance(frame, finding);
     return isFinal ? asHint(allowed) : allowed;
@@ -107,6 +109,6 @@ function asHint(finding: LocatedFinding): LocatedFinding {
 
 /** The finding with the reason that the frame's `allow` gives for it, if it does. */
 export function withAllowance(frame: Frame, finding: LocatedFinding): LocatedFinding {
-  const allowance = [...frame.allow].find(([key]) => isCoveredBy(key, finding));
-  return allowance ? { ...finding, allowed: allowance[1].value } : finding;
+  for (const [key, { value }] of frame.allow) if (isCoveredBy(key, finding)) return { ...finding, allowed: value };
+  return finding;
 }
