@@ -52,9 +52,9 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
   };
 
   const points: Partial<Record<PointName, MeasuredPoint>> = {};
-  for (const name of Object.keys(person.points) as PointName[]) {
-    const placed = place(person.points[name]);
-    if (placed) points[name] = placed;
+  for (const name in person.points) {
+    const placed = place(person.points[name as PointName]);
+    if (placed) points[name as PointName] = placed;
   }
   const [left, top, width, height] = person.box;
   const corners = [

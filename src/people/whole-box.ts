@@ -11,11 +11,14 @@ export function wholeBox({ extent, points, face, hands, feet }: Figure): Edges {
     right = Math.max(right, x);
     bottom = Math.max(bottom, y);
   }
-  for (const { box } of [...hands, ...feet, ...(face ? [face] : [])]) {
+  const take = ({ box }: { readonly box: Edges }): void => {
     left = Math.min(left, box.left);
     top = Math.min(top, box.top);
     right = Math.max(right, box.right);
     bottom = Math.max(bottom, box.bottom);
-  }
+  };
+  for (const hand of hands) take(hand);
+  for (const foot of feet) take(foot);
+  if (face) take(face);
   return { left, top, right, bottom };
 }
