@@ -4,7 +4,7 @@ import { turning } from '../geometry/turning.ts';
 import { POSSIBLE } from './confidence.ts';
 import { bodyLines, type BodyLines } from './body-lines.ts';
 import type { MeasuredPoint, Person, Places } from './person.ts';
-import type { PointName } from './points.ts';
+import { isHandPoint, type BodyPoint, type FootPoint, type PointName } from './points.ts';
 import { footRegion, handRegion, type Region } from './regions.ts';
 import { faceOf, type Face } from './face.ts';
 import { foundJoints, type FoundJoint } from './found-joints.ts';
@@ -51,10 +51,13 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     return { x, y, confidence: point.confidence };
   };
 
-  const points: Partial<Record<PointName, MeasuredPoint>> = {};
+  const points = noPoints();
+  let hasFingers = false;
   for (const name in person.points) {
     const placed = place(person.points[name as PointName]);
-    if (placed) points[name as PointName] = placed;
+    if (!placed) continue;
+    points[name as PointName] = placed;
+    hasFingers ||= isHandPoint(name);
   }
   const [left, top, width, height] = person.box;
   const corners = [
@@ -80,7 +83,7 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     headTop: headTop ?? lines.estimatedHeadTop,
     face: faceOf(points, place(person.chin)),
     joints: foundJoints(points),
-    hands: found(handRegion(points, 'left'), handRegion(points, 'right')),
+    hands: found(handRegion(points, 'left', hasFingers), handRegion(points, 'right', hasFingers)),
     feet: found(footRegion(points, 'left', lowest), footRegion(points, 'right', lowest)),
     outline,
     gaps: person.gaps?.map((gap) => gap.map(toPixels)) ?? [],
@@ -88,6 +91,21 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     height: lines.sole - lines.headTop,
     lines,
   };
+}
+
+/**
+ * Places for the points of body and feet: an object that has them from the beginning is read ten times faster than one
+ * that gets them by name.
+ */
+function noPoints(): Partial<Record<PointName, MeasuredPoint | undefined>> {
+  return {
+    nose: undefined, left_eye: undefined, right_eye: undefined, left_ear: undefined, right_ear: undefined,
+    left_shoulder: undefined, right_shoulder: undefined, left_elbow: undefined, right_elbow: undefined,
+    left_wrist: undefined, right_wrist: undefined, left_hip: undefined, right_hip: undefined,
+    left_knee: undefined, right_knee: undefined, left_ankle: undefined, right_ankle: undefined,
+    left_big_toe: undefined, left_small_toe: undefined, left_heel: undefined,
+    right_big_toe: undefined, right_small_toe: undefined, right_heel: undefined,
+  } satisfies Record<BodyPoint | FootPoint, undefined>; // prettier-ignore
 }
 
 function found(left: Region | undefined, right: Region | undefined): Region[] {

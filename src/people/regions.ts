@@ -37,12 +37,15 @@ function namesOf(side: Side) {
   } as const;
 }
 
-/** The hand from wrist to fingertips; undefined when the wrist was not found. */
-export function handRegion(points: Places, side: Side): Region | undefined {
+/**
+ * The hand from wrist to fingertips; undefined when the wrist was not found.
+ * @param hasFingers false: no point of any hand is among them, so that none is looked for
+ */
+export function handRegion(points: Places, side: Side, hasFingers = true): Region | undefined {
   const names = NAMES[side];
   const wrist = points[names.wrist];
   const elbow = points[names.elbow];
-  const found = foundOf(points, names.hand);
+  const found = hasFingers ? foundOf(points, names.hand) : [];
   const limb = wrist && elbow ? distance(wrist, elbow) : undefined;
   if (found.length >= 3) {
     const all = wrist ? [wrist, ...found] : found;

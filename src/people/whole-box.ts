@@ -5,7 +5,9 @@ import type { Figure } from './figure.ts';
 export function wholeBox({ extent, points, face, hands, feet }: Figure): Edges {
   let { left, top, right, bottom } = extent;
   for (const name in points) {
-    const { x, y } = points[name as keyof typeof points]!;
+    const point = points[name as keyof typeof points];
+    if (!point) continue;
+    const { x, y } = point;
     left = Math.min(left, x);
     top = Math.min(top, y);
     right = Math.max(right, x);

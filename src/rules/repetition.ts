@@ -13,10 +13,11 @@ const SPEAKS_FIRST: ReadonlyMap<string, number> = new Map(
  * that the edge only touches.
  */
 export function withoutRepetition(findings: readonly Finding[]): readonly Finding[] {
-  if (findings.length < 2) return findings;
+  const rivals = findings.filter((finding) => findings.some((other) => other !== finding && isBeside(other, finding)));
+  if (rivals.length === 0) return findings;
   const seen = new Set<string>();
   const left = new Set<Finding>();
-  for (const { finding, rank } of inOrder(findings)) {
+  for (const { finding, rank } of inOrder(rivals)) {
     const keys = keysOf(finding);
     if (keys.some((key) => seen.has(key))) {
       left.add(finding);
@@ -26,6 +27,11 @@ export function withoutRepetition(findings: readonly Finding[]): readonly Findin
     if (finding.edge && rank < SPEAKS_FIRST.size) seen.add(touching(finding));
   }
   return left.size === 0 ? findings : findings.filter((finding) => !left.has(finding));
+}
+
+/** Whether one may repeat the other: both are about the same person, or about none, at the same edge. */
+function isBeside(one: Finding, other: Finding): boolean {
+  return one.person === other.person && one.edge === other.edge;
 }
 
 /** Those that say most first, else as they are: they come rule by rule, so that this is nearly their order. */

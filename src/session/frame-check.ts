@@ -10,7 +10,7 @@ import { isAboutCrop } from './asked.ts';
 import type { CheckContext } from './check-context.ts';
 import { FileFindings } from './file-findings.ts';
 import { canBeJudged, cropOf, degreesOf, sceneOfFrame, withoutLines } from './frame-scene.ts';
-import { causeInFrame, type LocatedFinding } from './located-finding.ts';
+import { causeInFrame, located, type LocatedFinding } from './located-finding.ts';
 import { outputFindings } from './outputs/output-findings.ts';
 import type { PhotoState } from './photo-states.ts';
 
@@ -60,11 +60,10 @@ function mainFindings(
   scene: Scene | undefined,
 ): readonly LocatedFinding[] {
   const files = new FileFindings(context);
-  const found = [
-    ...problems.flatMap((problem) => files.ofProblem(problem)),
-    ...files.ofFrame(frame, state ?? ABSENT, measured),
-    ...(scene ? cropFindings(context.configuration.crops, frame, scene) : []),
-  ];
+  const found: LocatedFinding[] = [];
+  for (const problem of problems) found.push(...files.ofProblem(problem));
+  found.push(...files.ofFrame(frame, state ?? ABSENT, measured));
+  if (scene) found.push(...cropFindings(context.configuration.crops, frame, scene));
   const told = asFrameTakesIt(frame, found);
   if (!measured || !scene || frame.allow.size === 0) return told;
   return [...told, ...files.ofAllowances(frame, found)];
@@ -89,7 +88,7 @@ function withOutputs(
 }
 
 function cropFindings(configuration: Configuration, frame: Frame, scene: Scene): LocatedFinding[] {
-  return checkScene(scene, configuration).map((finding) => ({ ...finding, range: causeInFrame(frame, finding) }));
+  return checkScene(scene, configuration).map((finding) => located(finding, causeInFrame(frame, finding)));
 }
 
 /** Findings with the frame's reasons for allowing them; those of a frame that is approved as it is are hints. */
