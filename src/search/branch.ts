@@ -223,14 +223,20 @@ class Search {
     let most = 0;
     for (const index of broken) {
       const clause = clauses[index]!;
-      const reachable = clause.escapes.filter((escape) => canMeet(node.box, escape));
-      if (reachable.length === 0) {
+      let ways = 0;
+      let miss = Infinity;
+      for (const escape of clause.escapes) {
+        if (!canMeet(node.box, escape)) continue;
+        ways++;
+        miss = Math.min(miss, excess(escape, edges));
+      }
+      if (ways === 0) {
         node.decided = { index, before: node.decided };
         node.weight += clause.weight;
         continue;
       }
       // Far misses raise the cost most, and few ways out make few children.
-      const promise = missOf(reachable, edges) / reachable.length;
+      const promise = miss / ways;
       if (promise <= most) continue;
       chosen = index;
       most = promise;
