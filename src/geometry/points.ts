@@ -32,8 +32,11 @@ export function boxAround(points: readonly Point[]): Edges {
 
 /** Twice the area of a closed polygon; the sign says which way round it runs. */
 export function twiceSignedArea(polygon: readonly Point[]): number {
-  return polygon.reduce((sum, a, index) => {
-    const b = polygon[(index + 1) % polygon.length]!;
-    return sum + a.x * b.y - b.x * a.y;
-  }, 0);
+  let sum = 0;
+  for (let index = 0; index < polygon.length; index++) {
+    const a = polygon[index]!;
+    const b = polygon[index + 1] ?? polygon[0]!;
+    sum = sum + a.x * b.y - b.x * a.y;
+  }
+  return sum;
 }

@@ -1,6 +1,5 @@
-import type { Rectangle } from '../geometry/shapes.ts';
 import type { Allowance, Crop, Frame, Located, Output, TextRange } from './manifest.ts';
-import type { ReadItem, ReadMap } from './read-value.ts';
+import type { ReadItem, ReadMap, ReadValue } from './read-value.ts';
 import { entry } from './read-value.ts';
 import type { Reader } from './read.ts';
 import type { RuleCatalogue } from './schema-kinds.ts';
@@ -50,7 +49,7 @@ export function buildFrame(
     occurrence,
     name: occurrence === 1 ? photo.value : `${photo.value}#${occurrence}`,
     ...(crop && crop !== 'incomplete' && { crop }),
-    ...optional(map, ['straighten', 'aspect', 'length', 'compose', 'note', 'final']),
+    ...simple(map),
     ...subjects(map),
     allow: buildAllow(entry<ReadMap>(map, 'allow'), known, reader, item.index),
     deliver: buildDeliver(entry<ReadMap>(map, 'deliver'), known, reader, item.index),
@@ -60,8 +59,15 @@ export function buildFrame(
 
 type Simple = 'straighten' | 'aspect' | 'length' | 'compose' | 'note' | 'final';
 
-function optional(map: ReadMap, names: readonly Simple[]): Pick<Frame, Simple> {
-  return Object.fromEntries(names.flatMap((name) => (map.entries.has(name) ? [[name, map.entries.get(name)]] : [])));
+const SIMPLE: readonly Simple[] = ['straighten', 'aspect', 'length', 'compose', 'note', 'final'];
+
+function simple({ entries }: ReadMap): Pick<Frame, Simple> {
+  const said: Record<string, Located<ReadValue>> = {};
+  for (const key of SIMPLE) {
+    const value = entries.get(key);
+    if (value) said[key] = value;
+  }
+  return said;
 }
 
 function subjects(map: ReadMap): Pick<Frame, 'subjects'> {
@@ -73,11 +79,12 @@ function subjects(map: ReadMap): Pick<Frame, 'subjects'> {
 /** A crop of which a number is missing or out of bounds is none at all. */
 function buildCrop(read: Located<ReadMap> | undefined): Located<Crop> | 'incomplete' | undefined {
   if (!read) return undefined;
-  const members = Object.fromEntries(read.value.entries) as unknown as Crop['members'];
-  const { x, y, w, h } = members as Partial<Crop['members']>;
+  const x = entry<number>(read.value, 'x');
+  const y = entry<number>(read.value, 'y');
+  const w = entry<number>(read.value, 'w');
+  const h = entry<number>(read.value, 'h');
   if (!x || !y || !w || !h) return 'incomplete';
-  const rectangle: Rectangle = { x: x.value, y: y.value, w: w.value, h: h.value };
-  return { ...read, value: { ...rectangle, members: { x, y, w, h } } };
+  return { ...read, value: { x: x.value, y: y.value, w: w.value, h: h.value, members: { x, y, w, h } } };
 }
 
 function buildAllow(

@@ -6,6 +6,7 @@ import { isScalar, Pair, Scalar } from 'yaml';
  * of it, and nobody would know that 0 is not what was meant.
  */
 export function joinCommaNumbers(items: readonly Pair<Node>[]): readonly Pair<Node>[] {
+  if (!items.some((pair, place) => place > 0 && pair.value === null)) return items;
   return items.flatMap((pair, place) => {
     const before = items[place - 1];
     if (before && decimalsAfter(before, pair)) return [];

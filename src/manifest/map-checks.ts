@@ -13,8 +13,10 @@ export function checkKeys(
   report: MapReport,
 ): void {
   const there = (key: string): boolean => entries.has(key) || unread.has(key);
-  const missing = [...schema.keys].filter(([key, { required }]) => required && !there(key));
-  if (missing.length > 0) {
+  let isWhole = true;
+  for (const [key, { required }] of schema.keys) if (required && !there(key)) isWhole = false;
+  if (!isWhole) {
+    const missing = [...schema.keys].filter(([key, { required }]) => required && !there(key));
     const names = missing.map(([key]) => key).join(', ');
     const examples = missing.map(([key, { example }]) => `${key}: ${example}`).join(', ');
     const are = missing.length === 1 ? 'is' : 'are';

@@ -1,7 +1,6 @@
 import type { Edges, Point } from '../geometry/shapes.ts';
 import { middleOf } from '../geometry/points.ts';
 import type { MeasuredPoint, Places } from './person.ts';
-import type { PointName } from './points.ts';
 import { PROPORTIONS } from './proportions.ts';
 
 /**
@@ -31,14 +30,11 @@ export function bodyLines(
   outline: readonly Point[] | undefined,
   extent: Edges,
 ): BodyLines {
-  const middle = (left: PointName, right: PointName): Point | undefined => {
-    const found = [points[left], points[right]].filter((point) => point !== undefined);
-    return found.length > 0 ? middleOf(...found) : undefined;
-  };
-  const eyesPoint = middle('left_eye', 'right_eye') ?? points.nose ?? middle('left_ear', 'right_ear');
-  const shoulders = middle('left_shoulder', 'right_shoulder');
-  const hips = middle('left_hip', 'right_hip');
-  const ankles = middle('left_ankle', 'right_ankle');
+  const eyesPoint =
+    middle(points.left_eye, points.right_eye) ?? points.nose ?? middle(points.left_ear, points.right_ear);
+  const shoulders = middle(points.left_shoulder, points.right_shoulder);
+  const hips = middle(points.left_hip, points.right_hip);
+  const ankles = middle(points.left_ankle, points.right_ankle);
   const lowest = lowestOf(points);
 
   const torso =
@@ -60,21 +56,32 @@ export function bodyLines(
   return { headTop, eyes, shoulder, hip, ankle, sole, hemHidesFeet, estimatedHeadTop };
 }
 
+function middle(left: Point | undefined, right: Point | undefined): Point | undefined {
+  return left && right ? middleOf(left, right) : (left ?? right);
+}
+
 /** The lowest point of the feet that were found; from an ankle alone, the sole under it. */
 function lowestOf(points: Places): number | undefined {
-  const heights: number[] = [];
-  for (const side of ['left', 'right'] as const) {
-    const feet = [points[`${side}_big_toe`], points[`${side}_small_toe`], points[`${side}_heel`]];
-    const found = feet.filter((point) => point !== undefined);
-    const ankle = points[`${side}_ankle`];
-    const knee = points[`${side}_knee`];
-    if (found.length > 0) heights.push(...found.map((point) => point.y));
-    else if (ankle) {
-      const below = knee ? scaled(Math.max(0, ankle.y - knee.y), 'kneeToAnkle', 'ankleToSole') : 0;
-      heights.push(ankle.y + below);
-    }
-  }
-  return heights.length > 0 ? Math.max(...heights) : undefined;
+  const left = lowestOfFoot(
+    [points.left_big_toe, points.left_small_toe, points.left_heel],
+    points.left_ankle,
+    points.left_knee,
+  );
+  const right = lowestOfFoot(
+    [points.right_big_toe, points.right_small_toe, points.right_heel],
+    points.right_ankle,
+    points.right_knee,
+  );
+  const lowest = Math.max(left, right);
+  return lowest === -Infinity ? undefined : lowest;
+}
+
+/** −∞ when nothing of the foot was found. */
+function lowestOfFoot(foot: readonly (Point | undefined)[], ankle: Point | undefined, knee: Point | undefined): number {
+  let lowest = -Infinity;
+  for (const point of foot) if (point && point.y > lowest) lowest = point.y;
+  if (lowest > -Infinity || !ankle) return lowest;
+  return ankle.y + (knee ? scaled(Math.max(0, ankle.y - knee.y), 'kneeToAnkle', 'ankleToSole') : 0);
 }
 
 function headTopFrom(eyes: Point | undefined, shoulders: Point | undefined): MeasuredPoint | undefined {

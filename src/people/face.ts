@@ -1,4 +1,4 @@
-import { distance, middleOf } from '../geometry/points.ts';
+import { boxAround, distance, middleOf } from '../geometry/points.ts';
 import type { Edges, Point } from '../geometry/shapes.ts';
 import type { MeasuredPoint, Places } from './person.ts';
 import { PROPORTIONS } from './proportions.ts';
@@ -25,34 +25,37 @@ const NOSE_TO_CHIN = 1.6;
  */
 export function faceOf(points: Places, measuredChin: MeasuredPoint | undefined): Face | undefined {
   const { nose, left_eye: leftEye, right_eye: rightEye } = points;
-  const features = [nose, leftEye, rightEye].filter((point) => point !== undefined);
+  const features = [];
+  if (nose) features.push(nose);
+  if (leftEye) features.push(leftEye);
+  if (rightEye) features.push(rightEye);
   if (features.length < 2) return undefined;
-  const eyePoints = [leftEye, rightEye].filter((point) => point !== undefined);
-  const eyes = middleOf(...(eyePoints.length > 0 ? eyePoints : features));
+  const eyes = leftEye && rightEye ? middleOf(leftEye, rightEye) : middleOf((leftEye ?? rightEye)!);
   const chin = measuredChin ?? estimatedChin(eyes, nose, points);
   if (!chin) return undefined;
-  const xs = [...features, chin].map((point) => point.x);
-  const ys = [...features, chin].map((point) => point.y);
   const pad = AROUND * distance(chin, eyes);
+  const around = boxAround([...features, chin]);
   const box = {
-    left: Math.min(...xs) - pad,
-    top: Math.min(...ys) - pad,
-    right: Math.max(...xs) + pad,
-    bottom: Math.max(...ys),
+    left: around.left - pad,
+    top: around.top - pad,
+    right: around.right + pad,
+    bottom: around.bottom,
   };
+  let confidence = Infinity;
+  for (const feature of features) confidence = Math.min(confidence, feature.confidence);
   return {
     box,
     eyes,
     chin,
     middle: { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 },
-    confidence: Math.min(...features.map((point) => point.confidence)),
+    confidence,
   };
 }
 
 function estimatedChin(eyes: Point, nose: Point | undefined, points: Places): Point | undefined {
-  const shoulders = [points.left_shoulder, points.right_shoulder].filter((point) => point !== undefined);
-  if (shoulders.length === 2) {
-    const middle = middleOf(...shoulders);
+  const { left_shoulder: left, right_shoulder: right } = points;
+  if (left && right) {
+    const middle = middleOf(left, right);
     const share = PROPORTIONS.eyesToChin / PROPORTIONS.eyesToShoulder;
     return { x: eyes.x + (middle.x - eyes.x) * share, y: eyes.y + (middle.y - eyes.y) * share };
   }

@@ -1,10 +1,10 @@
 import { boxAround } from '../geometry/points.ts';
 import type { Edges, Point, Size } from '../geometry/shapes.ts';
-import { turnPoint } from '../geometry/turning.ts';
+import { turning } from '../geometry/turning.ts';
 import { POSSIBLE } from './confidence.ts';
 import { bodyLines, type BodyLines } from './body-lines.ts';
 import type { MeasuredPoint, Person, Places } from './person.ts';
-import type { PointName } from './points.ts';
+import { isHandPoint, type BodyPoint, type FootPoint, type PointName } from './points.ts';
 import { footRegion, handRegion, type Region } from './regions.ts';
 import { faceOf, type Face } from './face.ts';
 import { foundJoints, type FoundJoint } from './found-joints.ts';
@@ -43,18 +43,21 @@ const CUT_BY_PHOTO = 0.004;
 
 /** Places a measured person (fractions of the oriented photo) in the picture turned by `degrees`. */
 export function figureOf(person: Person, photo: Size, degrees: number): Figure {
-  const toPixels = (point: Point): Point =>
-    turnPoint({ x: point.x * photo.width, y: point.y * photo.height }, photo, degrees);
+  const turn = turning(photo, degrees);
+  const toPixels = ({ x, y }: Point): Point => turn({ x: x * photo.width, y: y * photo.height });
   const place = (point: MeasuredPoint | undefined): MeasuredPoint | undefined => {
     if (!point || point.confidence < POSSIBLE) return undefined;
     const { x, y } = toPixels(point);
     return { x, y, confidence: point.confidence };
   };
 
-  const points: Partial<Record<PointName, MeasuredPoint>> = {};
-  for (const name of Object.keys(person.points) as PointName[]) {
-    const placed = place(person.points[name]);
-    if (placed) points[name] = placed;
+  const points = noPoints();
+  let hasFingers = false;
+  for (const name in person.points) {
+    const placed = place(person.points[name as PointName]);
+    if (!placed) continue;
+    points[name as PointName] = placed;
+    hasFingers ||= isHandPoint(name);
   }
   const [left, top, width, height] = person.box;
   const corners = [
@@ -80,16 +83,34 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     headTop: headTop ?? lines.estimatedHeadTop,
     face: faceOf(points, place(person.chin)),
     joints: foundJoints(points),
-    hands: [handRegion(points, 'left'), handRegion(points, 'right')].filter((region) => region !== undefined),
-    feet: [footRegion(points, 'left', lowest), footRegion(points, 'right', lowest)].filter(
-      (region) => region !== undefined,
-    ),
+    hands: found(handRegion(points, 'left', hasFingers), handRegion(points, 'right', hasFingers)),
+    feet: found(footRegion(points, 'left', lowest), footRegion(points, 'right', lowest)),
     outline,
     gaps: person.gaps?.map((gap) => gap.map(toPixels)) ?? [],
     extent,
     height: lines.sole - lines.headTop,
     lines,
   };
+}
+
+/**
+ * Places for the points of body and feet: an object that has them from the beginning is read ten times faster than one
+ * that gets them by name.
+ */
+function noPoints(): Partial<Record<PointName, MeasuredPoint | undefined>> {
+  return {
+    nose: undefined, left_eye: undefined, right_eye: undefined, left_ear: undefined, right_ear: undefined,
+    left_shoulder: undefined, right_shoulder: undefined, left_elbow: undefined, right_elbow: undefined,
+    left_wrist: undefined, right_wrist: undefined, left_hip: undefined, right_hip: undefined,
+    left_knee: undefined, right_knee: undefined, left_ankle: undefined, right_ankle: undefined,
+    left_big_toe: undefined, left_small_toe: undefined, left_heel: undefined,
+    right_big_toe: undefined, right_small_toe: undefined, right_heel: undefined,
+  } satisfies Record<BodyPoint | FootPoint, undefined>; // prettier-ignore
+}
+
+function found(left: Region | undefined, right: Region | undefined): Region[] {
+  if (left) return right ? [left, right] : [left];
+  return right ? [right] : [];
 }
 
 /** Whether any part of the person can be seen in the crop. */

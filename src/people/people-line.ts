@@ -1,7 +1,6 @@
 import { INPUT_LIMITS } from '../input-limits.ts';
 import type { Point, Size } from '../geometry/shapes.ts';
 import type { MeasuredPoint, Person, PhotoPeople } from './person.ts';
-import type { PointName } from './points.ts';
 import { isPointName } from './points.ts';
 
 /** What one line of the people file says, or why it cannot be used. */
@@ -47,16 +46,22 @@ function readPhoto(line: Fields, unknownPoints: Set<string>): PhotoPeople {
   const twice = read.find((person, index) => read.findIndex((other) => other.id === person.id) !== index);
   if (twice) throw new Fault(`two people have the id ${twice.id}; every id stands once in a photo`);
   if (digest !== undefined && typeof digest !== 'string') throw new Fault('digest must be text, "sha256:…"');
-  return {
-    photo,
-    size: readSize(line['size']),
-    ...(digest !== undefined && { digest }),
-    people: read,
-    ...optional('tilt', line['tilt'], (value) => readPair(value, 'tilt', 'degrees', MOST_DEGREES)),
-    ...optional('horizon', line['horizon'], (value) => readPair(value, 'horizon', 'y', FARTHEST)),
-    ...optional('symmetry', line['symmetry'], (value) => readPair(value, 'symmetry', 'x', FARTHEST)),
-    ...(typeof by === 'string' && { by }),
-  };
+  const size = readSize(line['size']);
+  const measured: Written<PhotoPeople> =
+    digest === undefined ? { photo, size, people: read } : { photo, size, digest, people: read };
+  const { tilt, horizon, symmetry } = line;
+  if (isThere(tilt)) measured.tilt = readPair(tilt, 'tilt', 'degrees', MOST_DEGREES);
+  if (isThere(horizon)) measured.horizon = readPair(horizon, 'horizon', 'y', FARTHEST);
+  if (isThere(symmetry)) measured.symmetry = readPair(symmetry, 'symmetry', 'x', FARTHEST);
+  if (typeof by === 'string') measured.by = by;
+  return measured;
+}
+
+/** What is being put together. */
+type Written<T> = { -readonly [Key in keyof T]: T[Key] };
+
+function isThere(value: unknown): boolean {
+  return value !== undefined && value !== null;
 }
 
 function readSize(value: unknown): Size {
@@ -75,41 +80,47 @@ function readPerson(value: unknown, name: string, unknownPoints: Set<string>): P
   const { id, source = 'model' } = person;
   if (!Number.isSafeInteger(id) || (id as number) < 1) throw new Fault(`${name}: id must be a whole number from 1`);
   if (source !== 'model' && source !== 'hand') throw new Fault(`${name}: source must be "model" or "hand"`);
-  return {
+  const read: Written<Person> = {
     id: id as number,
     source,
     box: readBox(person['box'], name),
     points: readPoints(person['points'] ?? {}, name, unknownPoints),
-    ...optional('headTop', person['head_top'], (point) => readPoint(point, `${name}: head_top`)),
-    ...optional('chin', person['chin'], (point) => readPoint(point, `${name}: chin`)),
-    ...optional('outline', person['outline'], (outline) => readOutline(outline, `${name}: outline`)),
-    ...optional('gaps', person['gaps'], (gaps) => readGaps(gaps, `${name}: gaps`)),
   };
+  const { head_top: headTop, chin, outline, gaps } = person;
+  if (isThere(headTop)) read.headTop = readPoint(headTop, name, 'head_top');
+  if (isThere(chin)) read.chin = readPoint(chin, name, 'chin');
+  if (isThere(outline)) read.outline = readOutline(outline, `${name}: outline`);
+  if (isThere(gaps)) read.gaps = readGaps(gaps, `${name}: gaps`);
+  return read;
 }
 
 function readBox(value: unknown, name: string): Person['box'] {
-  const numbers = numbersOf(value, 4);
-  if (!numbers || numbers[2]! < LEAST_EXTENT || numbers[3]! < LEAST_EXTENT) {
+  if (!areNumbers(value, 4) || value[2]! < LEAST_EXTENT || value[3]! < LEAST_EXTENT) {
     throw new Fault(`${name}: box must be [left, top, width, height] in fractions of the photo`);
   }
-  return [numbers[0]!, numbers[1]!, numbers[2]!, numbers[3]!];
+  return [value[0]!, value[1]!, value[2]!, value[3]!];
 }
 
+/** The points take the places of their numbers in the map that JSON made: another would cost as much as all the rest. */
 function readPoints(value: unknown, name: string, unknownPoints: Set<string>): Person['points'] {
-  const points: Partial<Record<PointName, MeasuredPoint>> = {};
-  for (const [point, place] of Object.entries(fieldsOf(value, `${name}: points`))) {
-    if (isPointName(point)) points[point] = readPoint(place, `${name}: ${point}`);
-    else unknownPoints.add(point);
+  const points = fieldsOf(value, `${name}: points`) as Record<string, unknown>;
+  for (const point in points) {
+    if (isPointName(point)) points[point] = readPoint(points[point], name, point);
+    else {
+      unknownPoints.add(point);
+      Reflect.deleteProperty(points, point);
+    }
   }
   return points;
 }
 
-function readPoint(value: unknown, name: string): MeasuredPoint {
-  const numbers = numbersOf(value, 3);
-  if (!numbers || numbers[2]! < 0 || numbers[2]! > 1) {
-    throw new Fault(`${name} must be [x, y, confidence], in fractions of the photo, the confidence from 0 to 1`);
+function readPoint(value: unknown, name: string, point: string): MeasuredPoint {
+  if (!areNumbers(value, 3) || value[2]! < 0 || value[2]! > 1) {
+    throw new Fault(
+      `${name}: ${point} must be [x, y, confidence], in fractions of the photo, the confidence from 0 to 1`,
+    );
   }
-  return { x: numbers[0]!, y: numbers[1]!, confidence: numbers[2]! };
+  return { x: value[0]!, y: value[1]!, confidence: value[2]! };
 }
 
 function readOutline(value: unknown, name: string): Point[] {
@@ -117,9 +128,8 @@ function readOutline(value: unknown, name: string): Point[] {
   const { most } = INPUT_LIMITS.outlinePoints;
   if (value.length > most) throw new Fault(`${name} has ${value.length} points, and ${most} are the most that is read`);
   return value.map((corner) => {
-    const numbers = numbersOf(corner, 2);
-    if (!numbers) throw new Fault(`${name} must be a list of [x, y] in fractions of the photo`);
-    return { x: numbers[0]!, y: numbers[1]! };
+    if (!areNumbers(corner, 2)) throw new Fault(`${name} must be a list of [x, y] in fractions of the photo`);
+    return { x: corner[0]!, y: corner[1]! };
   });
 }
 
@@ -146,18 +156,15 @@ function readPair<Key extends string>(
   return { [key]: first, confidence } as Record<Key | 'confidence', number>;
 }
 
-function optional<Key extends string, T>(key: Key, value: unknown, read: (value: unknown) => T): { [K in Key]?: T } {
-  return value === undefined || value === null ? {} : ({ [key]: read(value) } as { [K in Key]?: T });
-}
-
 function fieldsOf(value: unknown, name: string): Fields {
   if (typeof value === 'object' && value !== null && !Array.isArray(value)) return value as Fields;
   throw new Fault(`${name} must be a map { … }`);
 }
 
-function numbersOf(value: unknown, count: number): number[] | undefined {
-  if (!Array.isArray(value) || value.length !== count) return undefined;
-  return value.every((item) => isNumber(item) && Math.abs(item) <= FARTHEST) ? (value as number[]) : undefined;
+function areNumbers(value: unknown, count: number): value is readonly number[] {
+  if (!Array.isArray(value) || value.length !== count) return false;
+  for (const item of value as unknown[]) if (!isNumber(item) || Math.abs(item) > FARTHEST) return false;
+  return true;
 }
 
 function isNumber(value: unknown): value is number {

@@ -46,6 +46,12 @@ export const POINT_NAMES: readonly PointName[] = [
   ...HAND_POINTS.right,
 ];
 
+const OF_HANDS: ReadonlySet<string> = new Set([...HAND_POINTS.left, ...HAND_POINTS.right]);
+
+export function isHandPoint(name: string): boolean {
+  return OF_HANDS.has(name);
+}
+
 const KNOWN: ReadonlySet<string> = new Set(POINT_NAMES);
 
 export function isPointName(name: string): name is PointName {

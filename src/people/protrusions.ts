@@ -17,16 +17,32 @@ export function protrusions(
 ): Point[] {
   const { outline } = figure;
   if (!outline || outline.length < 3) return [];
-  if (!outline.some(isOfInterest)) return [];
+  const found: Point[] = [];
+  let seen: Seen | undefined;
+  for (let index = 0; index < outline.length; index++) {
+    const corner = outline[index]!;
+    if (corner.cutByPhoto || !isOfInterest(corner)) continue;
+    seen ??= seenFrom(edge, outline);
+    if (prominence(seen.outward, index) < PROMINENCE * figure.height) continue;
+    const isInGap = seen.outward[index] !== seen.outermost && turnAt(outline, index) * seen.area < 0;
+    if (!isInGap) found.push(corner);
+  }
+  return found;
+}
+
+/** An outline as an edge sees it. */
+interface Seen {
+  /** How far out each corner lies, in pixels. */
+  readonly outward: readonly number[];
+  readonly outermost: number;
+  readonly area: number;
+}
+
+function seenFrom(edge: EdgeName, outline: readonly Point[]): Seen {
   const outward = outline.map((corner) => outwardness(edge, corner));
-  const least = PROMINENCE * figure.height;
-  const outermost = Math.max(...outward);
-  const area = twiceSignedArea(outline);
-  const isInGap = (index: number) => outward[index] !== outermost && turnAt(outline, index) * area < 0;
-  return outline.filter(
-    (corner, index) =>
-      !corner.cutByPhoto && isOfInterest(corner) && prominence(outward, index) >= least && !isInGap(index),
-  );
+  let outermost = -Infinity;
+  for (const value of outward) outermost = Math.max(outermost, value);
+  return { outward, outermost, area: twiceSignedArea(outline) };
 }
 
 /** Which way the outline turns at a corner: with the sign of the area where the body bulges, against it in a gap. */
@@ -45,22 +61,35 @@ function turnAt(outline: readonly Point[], index: number): number {
 }
 
 function outwardness(edge: EdgeName, { x, y }: Point): number {
-  return { left: -x, top: -y, right: x, bottom: y }[edge];
+  switch (edge) {
+    case 'left':
+      return -x;
+    case 'top':
+      return -y;
+    case 'right':
+      return x;
+    case 'bottom':
+      return y;
+  }
 }
 
 /** How far one must come down from this corner, both ways round, before the outline goes further out than it. */
 function prominence(outward: readonly number[], index: number): number {
+  return Math.min(dropFrom(outward, index, 1), dropFrom(outward, index, -1));
+}
+
+function dropFrom(outward: readonly number[], index: number, step: 1 | -1): number {
   const count = outward.length;
   const here = outward[index]!;
-  const drop = (step: number): number => {
-    let lowest = here;
-    for (let walked = 1; walked < count; walked += 1) {
-      const value = outward[(index + step * walked + count * count) % count]!;
-      // Of two equal corners the first one counts.
-      if (value > here || (value === here && step < 0)) return here - lowest;
-      lowest = Math.min(lowest, value);
-    }
-    return Infinity;
-  };
-  return Math.min(drop(1), drop(-1));
+  let lowest = here;
+  for (let walked = 1, at = index; walked < count; walked += 1) {
+    at += step;
+    if (at === count) at = 0;
+    else if (at < 0) at = count - 1;
+    const value = outward[at]!;
+    // Of two equal corners the first one counts.
+    if (value > here || (value === here && step < 0)) return here - lowest;
+    lowest = Math.min(lowest, value);
+  }
+  return Infinity;
 }

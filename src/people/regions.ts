@@ -23,11 +23,29 @@ const FOOT_HALF_WIDTH = 0.16;
 /** An extrapolated hand or foot is never more than possible. */
 const EXTRAPOLATED = FIRM - 0.1;
 
-/** The hand from wrist to fingertips; undefined when the wrist was not found. */
-export function handRegion(points: Places, side: Side): Region | undefined {
-  const wrist = points[`${side}_wrist`];
-  const elbow = points[`${side}_elbow`];
-  const found = foundOf(points, handPoints(side));
+/** The names of a side's points, put together once: this is asked of every person. */
+const NAMES = { left: namesOf('left'), right: namesOf('right') } as const;
+
+function namesOf(side: Side) {
+  return {
+    wrist: `${side}_wrist`,
+    elbow: `${side}_elbow`,
+    hand: handPoints(side),
+    ankle: `${side}_ankle`,
+    knee: `${side}_knee`,
+    foot: [`${side}_big_toe`, `${side}_small_toe`, `${side}_heel`],
+  } as const;
+}
+
+/**
+ * The hand from wrist to fingertips; undefined when the wrist was not found.
+ * @param hasFingers false: no point of any hand is among them, so that none is looked for
+ */
+export function handRegion(points: Places, side: Side, hasFingers = true): Region | undefined {
+  const names = NAMES[side];
+  const wrist = points[names.wrist];
+  const elbow = points[names.elbow];
+  const found = hasFingers ? foundOf(points, names.hand) : [];
   const limb = wrist && elbow ? distance(wrist, elbow) : undefined;
   if (found.length >= 3) {
     const all = wrist ? [wrist, ...found] : found;
@@ -48,9 +66,10 @@ export function handRegion(points: Places, side: Side): Region | undefined {
  * that is only reckoned from the shin ends where the outline does, at `lowest`.
  */
 export function footRegion(points: Places, side: Side, lowest = Infinity): Region | undefined {
-  const ankle = points[`${side}_ankle`];
-  const knee = points[`${side}_knee`];
-  const found = foundOf(points, [`${side}_big_toe`, `${side}_small_toe`, `${side}_heel`]);
+  const names = NAMES[side];
+  const ankle = points[names.ankle];
+  const knee = points[names.knee];
+  const found = foundOf(points, names.foot);
   const limb = ankle && knee ? distance(ankle, knee) : undefined;
   if (found.length >= 2) {
     const all = ankle ? [ankle, ...found] : found;

@@ -9,6 +9,7 @@ const SUBJECT_HEIGHT = 0.5;
  */
 export function subjectsOf(people: readonly Person[], named: readonly number[] | undefined): Person[] {
   if (named) return people.filter((person) => named.includes(person.id));
-  const tallest = Math.max(0, ...people.map((person) => person.box[3]));
+  let tallest = 0;
+  for (const { box } of people) tallest = Math.max(tallest, box[3]);
   return people.filter((person) => person.box[3] >= SUBJECT_HEIGHT * tallest);
 }

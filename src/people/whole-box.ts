@@ -5,17 +5,22 @@ import type { Figure } from './figure.ts';
 export function wholeBox({ extent, points, face, hands, feet }: Figure): Edges {
   let { left, top, right, bottom } = extent;
   for (const name in points) {
-    const { x, y } = points[name as keyof typeof points]!;
+    const point = points[name as keyof typeof points];
+    if (!point) continue;
+    const { x, y } = point;
     left = Math.min(left, x);
     top = Math.min(top, y);
     right = Math.max(right, x);
     bottom = Math.max(bottom, y);
   }
-  for (const { box } of [...hands, ...feet, ...(face ? [face] : [])]) {
+  const take = ({ box }: { readonly box: Edges }): void => {
     left = Math.min(left, box.left);
     top = Math.min(top, box.top);
     right = Math.max(right, box.right);
     bottom = Math.max(bottom, box.bottom);
-  }
+  };
+  for (const hand of hands) take(hand);
+  for (const foot of feet) take(foot);
+  if (face) take(face);
   return { left, top, right, bottom };
 }

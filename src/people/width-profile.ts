@@ -48,17 +48,21 @@ export interface Window {
 export function widthProfile(figure: Profiled, window?: Window): Slice[] {
   const { outline, gaps, lines, height } = figure;
   if (!outline || outline.length < 3) return [];
-  const all = profileHeights(lines, height);
-  const heights = window ? all.filter((y) => Math.abs(y - window.middle) <= window.reach) : all;
+  const heights = profileHeights(lines, height, window);
   return heights.length > 0 ? profileOf(figure, insideAt(outline, heights, gaps)) : [];
 }
 
 /** The heights at which a body is measured, from the top. */
-export function profileHeights({ shoulder, hip, ankle }: BodyLines, height: number): number[] {
+export function profileHeights({ shoulder, hip, ankle }: BodyLines, height: number, window?: Window): number[] {
   const step = height / SLICES;
   const first = shoulder + BELOW_ARMPITS * (hip - shoulder);
-  const count = step > 0 ? Math.max(0, Math.floor((ankle - first) / step)) : 0;
-  return Array.from({ length: count }, (_, index) => first + index * step);
+  const count = step > 0 ? Math.floor((ankle - first) / step) : 0;
+  const heights: number[] = [];
+  for (let index = 0; index < count; index++) {
+    const y = first + index * step;
+    if (!window || Math.abs(y - window.middle) <= window.reach) heights.push(y);
+  }
+  return heights;
 }
 
 /** The profile from the stretches of each height that lie within somebody. */
@@ -72,11 +76,22 @@ export function profileOf(
   const halfArm = HALF_ARM * height;
   const slices: Slice[] = [];
   for (const [y, stretches] of heights) {
-    const middles = axes.map((axis) => crossingOf(axis, y)).filter((x) => x !== undefined);
+    const middles: number[] = [];
+    let first = Infinity;
+    let last = -Infinity;
+    for (const axis of axes) {
+      const x = crossingOf(axis, y);
+      if (x === undefined) continue;
+      middles.push(x);
+      first = Math.min(first, x);
+      last = Math.max(last, x);
+    }
     if (middles.length === 0) continue;
-    const [first, last] = [Math.min(...middles), Math.max(...middles)];
-    let [left, right, width] = [Infinity, -Infinity, 0];
-    let [armsHere, isSure] = [0, true];
+    let left = Infinity;
+    let right = -Infinity;
+    let width = 0;
+    let armsHere = 0;
+    let isSure = true;
     for (const stretch of stretches) {
       if (!middles.some((x) => x >= stretch[0] && x <= stretch[1])) continue;
       let [from, to] = stretch;

@@ -5,11 +5,13 @@ import { wholeBox } from '../people/whole-box.ts';
 import { activeLimit, type ActiveLimit } from './active-limit.ts';
 import type { RuleConfiguration } from './configuration.ts';
 import { edgesNear } from './near-edges.ts';
-import type { Limit, Rule, SettingValues } from './rule.ts';
+import type { Limit, Rule } from './rule.ts';
 import type { Scene } from './scene.ts';
 
 /** Half of what a tenth of a pixel can be by rounding: a crop on the line itself is fine. */
 const ON_THE_LINE = 1e-3;
+
+const NONE: readonly ActiveLimit[] = [];
 
 /** A subject and everything that is known of where they are. */
 export interface Body {
@@ -21,33 +23,27 @@ export function bodiesOf(scene: Scene): Body[] {
   return scene.counted.map((figure) => ({ figure, box: wholeBox(figure) }));
 }
 
-/** The limits of a rule that the scene's own crop breaks. */
+/** The limits of a rule that the scene's own crop breaks. Most bodies are far from most edges: those are not asked about. */
 export function brokenHere(
   rule: Rule,
   scene: Scene,
   bodies: readonly Body[],
   { severity, settings }: RuleConfiguration,
-): ActiveLimit[] {
-  if (severity === 'off') return [];
-  const broken: ActiveLimit[] = [];
-  for (const limit of limitsHere(rule, scene, bodies, settings)) {
-    if (isBroken(limit, scene.crop)) broken.push(activeLimit(rule, severity, limit));
-  }
-  return broken;
-}
-
-/** Those of a rule's limits that the scene's own crop may break: most bodies are far from most edges. */
-function limitsHere(rule: Rule, scene: Scene, bodies: readonly Body[], settings: SettingValues): Limit[] {
+): readonly ActiveLimit[] {
+  if (severity === 'off') return NONE;
   const { crop } = scene;
-  const limits: Limit[] = [];
+  const broken: ActiveLimit[] = [];
+  const take = (limits: readonly Limit[]): void => {
+    for (const limit of limits) if (isBroken(limit, crop)) broken.push(activeLimit(rule, severity, limit));
+  };
   if (rule.bodyLimits) {
     for (const { figure, box } of bodies) {
       const edges = edgesNear(box, crop, rule.bodyReach?.(figure, settings, crop) ?? 0);
-      if (edges.length > 0) limits.push(...rule.bodyLimits(figure, settings, edges, crop));
+      if (edges.length > 0) take(rule.bodyLimits(figure, settings, edges, crop));
     }
   }
-  if (rule.limits) limits.push(...rule.limits(scene, settings));
-  return limits;
+  if (rule.limits) take(rule.limits(scene, settings));
+  return broken;
 }
 
 /** Whether a crop with these edge lines breaks the limit: every escape is missed. */

@@ -6,15 +6,15 @@ export interface Finding {
   readonly rule: string;
   readonly severity: Severity;
   readonly message: string;
-  readonly person?: number;
-  readonly joint?: string;
-  readonly edge?: EdgeName;
+  readonly person?: number | undefined;
+  readonly joint?: string | undefined;
+  readonly edge?: EdgeName | undefined;
   /** In the unit of the rule's page, like `limit`. */
-  readonly value?: number;
-  readonly limit?: number;
-  readonly possible?: boolean;
+  readonly value?: number | undefined;
+  readonly limit?: number | undefined;
+  readonly possible?: boolean | undefined;
   /** What other rules know about the cause; it counts as no finding of its own. */
-  readonly related?: readonly RelatedFact[];
+  readonly related?: readonly RelatedFact[] | undefined;
 }
 
 /** What a rule adds to another rule's finding. */
@@ -24,7 +24,11 @@ export interface RelatedFact {
 }
 
 /** Whether an allow key, `rule` or `rule/joint`, covers something that a rule says of that joint. */
-export function isCoveredBy(key: string, finding: { readonly rule: string; readonly joint?: string }): boolean {
+export function isCoveredBy(
+  key: string,
+  finding: { readonly rule: string; readonly joint?: string | undefined },
+): boolean {
+  if (!key.startsWith(finding.rule)) return false;
   const [rule, joint] = key.split('/');
   return rule === finding.rule && (joint === undefined || joint === finding.joint);
 }

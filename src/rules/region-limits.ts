@@ -21,11 +21,12 @@ export function regionLimits(
   const possible = firmnessOf(confidence) !== 'firm';
   // Where the hand or foot is not surely known, only an edge right through it is worth a word.
   const margin = possible ? 0 : (marginPercent / 100) * limb;
-  return edges.flatMap((edge): Limit | never[] => {
+  const limits: Limit[] = [];
+  for (const edge of edges) {
     const [low, high] = rangeAcross(edge, box);
-    if (isClear(at, edge, low - margin, high + margin)) return [];
+    if (isClear(at, edge, low - margin, high + margin)) continue;
     const [from, to] = rangeAlong(edge, box);
-    return {
+    limits.push({
       message: 'cut',
       arguments: { edge: edgeWords(edge), person: figure.id, side },
       escapes: [...clearOf(edge, low - margin, high + margin, from, to), bodyOut(edge, figure)],
@@ -35,12 +36,15 @@ export function regionLimits(
       joint: `${side}_${part}`,
       possible,
       measure: { of: past(edge, (low + high) / 2), per: pixels(limb) },
-      ...(!possible && { bound: marginPercent }),
-    };
-  });
+      bound: possible ? undefined : marginPercent,
+    });
+  }
+  return limits;
 }
 
 /** How far outside a body an edge may break the limits of these regions, in pixels. */
 export function regionReach(regions: readonly Region[], marginPercent: number): number {
-  return (marginPercent / 100) * Math.max(0, ...regions.map(({ limb }) => limb));
+  let longest = 0;
+  for (const { limb } of regions) longest = Math.max(longest, limb);
+  return (marginPercent / 100) * longest;
 }

@@ -13,32 +13,58 @@ const SPEAKS_FIRST: ReadonlyMap<string, number> = new Map(
  * that the edge only touches.
  */
 export function withoutRepetition(findings: readonly Finding[]): readonly Finding[] {
-  if (findings.length < 2) return findings;
+  const rivals = findings.filter((finding) => findings.some((other) => other !== finding && isBeside(other, finding)));
+  if (rivals.length === 0) return findings;
   const seen = new Set<string>();
-  const kept: Finding[] = [];
-  const ordered = [...findings].sort((a, b) => precedence(a) - precedence(b));
-  for (const finding of ordered) {
-    const keys = [identityOf(finding), ...limbKeys(finding)];
-    if (keys.some((key) => seen.has(key))) continue;
+  const left = new Set<Finding>();
+  for (const { finding, rank } of inOrder(rivals)) {
+    const keys = keysOf(finding);
+    if (keys.some((key) => seen.has(key))) {
+      left.add(finding);
+      continue;
+    }
     for (const key of keys) seen.add(key);
-    if (finding.edge && precedence(finding) < SPEAKS_FIRST.size) seen.add(touching(finding));
-    kept.push(finding);
+    if (finding.edge && rank < SPEAKS_FIRST.size) seen.add(touching(finding));
   }
-  return kept.length === findings.length ? findings : findings.filter((finding) => kept.includes(finding));
+  return left.size === 0 ? findings : findings.filter((finding) => !left.has(finding));
 }
 
-function precedence(finding: Finding): number {
-  return SPEAKS_FIRST.get(finding.rule) ?? SPEAKS_FIRST.size;
+/** Whether one may repeat the other: both are about the same person, or about none, at the same edge. */
+function isBeside(one: Finding, other: Finding): boolean {
+  return one.person === other.person && one.edge === other.edge;
 }
 
-/** Wrist and hand, ankle and foot are one end of a limb. Firm words come before soft ones by order of the limits. */
-function limbKeys(finding: Finding): string[] {
-  const end = /^(left|right)_(wrist|hand|ankle|foot)$/.exec(finding.joint ?? '');
-  const isTouch = finding.rule === 'edge-clearance' || finding.rule === 'print-bleed';
-  if (isTouch && finding.person !== undefined) return [touching(finding)];
-  if (!end) return [];
-  const limb = end[2] === 'wrist' || end[2] === 'hand' ? 'arm' : 'leg';
-  return [`end ${finding.person ?? ''} ${finding.edge ?? ''} ${end[1] ?? ''} ${limb}`];
+/** Those that say most first, else as they are: they come rule by rule, so that this is nearly their order. */
+function inOrder(findings: readonly Finding[]): { readonly finding: Finding; readonly rank: number }[] {
+  const ordered: { readonly finding: Finding; readonly rank: number }[] = [];
+  for (const finding of findings) {
+    const rank = SPEAKS_FIRST.get(finding.rule) ?? SPEAKS_FIRST.size;
+    let at = ordered.length;
+    while (at > 0 && ordered[at - 1]!.rank > rank) at--;
+    if (at === ordered.length) ordered.push({ finding, rank });
+    else ordered.splice(at, 0, { finding, rank });
+  }
+  return ordered;
+}
+
+/** Wrist and hand, ankle and foot are one end of a limb. */
+const LIMBS: ReadonlyMap<string, string> = new Map(
+  ['left', 'right'].flatMap((side): [string, string][] => [
+    [`${side}_wrist`, `${side} arm`],
+    [`${side}_hand`, `${side} arm`],
+    [`${side}_ankle`, `${side} leg`],
+    [`${side}_foot`, `${side} leg`],
+  ]),
+);
+
+/** What a finding is about, and what it repeats. Firm words come before soft ones by order of the limits. */
+function keysOf(finding: Finding): string[] {
+  const { rule, person, joint, edge } = finding;
+  const isTouch = rule === 'edge-clearance' || rule === 'print-bleed';
+  if (isTouch && person !== undefined) return [identityOf(finding), touching(finding)];
+  const limb = joint === undefined ? undefined : LIMBS.get(joint);
+  if (limb === undefined) return [identityOf(finding)];
+  return [identityOf(finding), `end ${person ?? ''} ${edge ?? ''} ${limb}`];
 }
 
 function touching(finding: Finding): string {

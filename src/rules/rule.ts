@@ -52,18 +52,18 @@ export interface Limit {
   readonly escapes: readonly HalfSpace[];
   /** By how many pixels the search stays deeper inside than the rule asks: what measuring can be wrong by. */
   readonly deeper: number;
-  readonly edge?: EdgeName;
+  readonly edge?: EdgeName | undefined;
   /** Id of the person. */
-  readonly person?: number;
+  readonly person?: number | undefined;
   /** A point name, or `neck`, `left_hand`, `left_foot`. */
-  readonly joint?: string;
+  readonly joint?: string | undefined;
   /** The finding says "possibly": the place is not measured surely. */
-  readonly possible?: boolean;
+  readonly possible?: boolean | undefined;
   /** A warning also where the rule only hints. */
-  readonly presses?: boolean;
-  readonly measure?: Measure;
+  readonly presses?: boolean | undefined;
+  readonly measure?: Measure | undefined;
   /** The bound in the unit of the measure. */
-  readonly bound?: number;
+  readonly bound?: number | undefined;
 }
 
 /** Something that a rule says of a frame and that no other crop changes. */

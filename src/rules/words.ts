@@ -21,8 +21,12 @@ const EDGE_WORDS = { left: 'left edge', top: 'upper edge', right: 'right edge', 
 
 /** `left_knee` → `left knee`. */
 export function partWords(joint: string): string {
-  return joint.replaceAll('_', ' ');
+  let words = PART_WORDS.get(joint);
+  if (words === undefined) PART_WORDS.set(joint, (words = joint.replaceAll('_', ' ')));
+  return words;
 }
+
+const PART_WORDS = new Map<string, string>();
 
 /** A percentage for reading: one decimal below twenty, where the bounds are. */
 export function percent(value: number): string {

@@ -70,9 +70,33 @@ export function solve(problem: Problem, options: SolveOptions = {}): Solution | 
   return compiled && new Search(problem, compiled, options).run();
 }
 
+/** Where searches begin: the conditions and the wishes that a linear programme takes as they are. */
+interface Root extends Pick<Problem, 'wishes' | 'present'> {
+  readonly programme: Programme;
+  /** Solved by the first search; those after it go on from there. */
+  readonly tableau: Tableau;
+}
+
+/** Kept with the conditions in reach: the searches of one problem at several depths begin at the same place. */
+const roots = new WeakMap<Compiled['conditions'], Root>();
+
+function rootOf(problem: Problem, { conditions, convex }: Compiled): Root {
+  const { wishes, present } = problem;
+  const known = roots.get(conditions);
+  if (known && known.wishes === wishes && known.present === present) return known;
+  const programme = new Programme(problem);
+  let tableau = programme.root;
+  for (const row of conditions) tableau = programme.add(tableau, row);
+  for (const { escapes, weight } of convex) tableau = programme.add(tableau, escapes[0]!, weight);
+  const root = { wishes, present, programme, tableau };
+  roots.set(conditions, root);
+  return root;
+}
+
 class Search {
   private readonly problem: Problem;
   private readonly compiled: Compiled;
+  private readonly root: Root;
   private readonly programme: Programme;
   private readonly queue = new Queue<Node>((a, b) => comesBefore(a, b));
   private readonly maximumNodes: number;
@@ -88,7 +112,8 @@ class Search {
       : { weight: Infinity, cost: Infinity };
     this.problem = problem;
     this.compiled = compiled;
-    this.programme = new Programme(problem);
+    this.root = rootOf(problem, compiled);
+    this.programme = this.root.programme;
     this.metLast = compiled.clauses.map(() => 0);
   }
 
@@ -109,12 +134,9 @@ class Search {
   }
 
   private rootNode(): Node {
-    const { conditions, convex, box, lost } = this.compiled;
-    let tableau = this.programme.root;
-    for (const row of conditions) tableau = this.programme.add(tableau, row);
-    for (const { escapes, weight } of convex) tableau = this.programme.add(tableau, escapes[0]!, weight);
+    const { box, lost } = this.compiled;
     return {
-      tableau,
+      tableau: this.root.tableau,
       row: undefined,
       price: undefined,
       solved: false,
@@ -201,14 +223,20 @@ class Search {
     let most = 0;
     for (const index of broken) {
       const clause = clauses[index]!;
-      const reachable = clause.escapes.filter((escape) => canMeet(node.box, escape));
-      if (reachable.length === 0) {
+      let ways = 0;
+      let miss = Infinity;
+      for (const escape of clause.escapes) {
+        if (!canMeet(node.box, escape)) continue;
+        ways++;
+        miss = Math.min(miss, excess(escape, edges));
+      }
+      if (ways === 0) {
         node.decided = { index, before: node.decided };
         node.weight += clause.weight;
         continue;
       }
       // Far misses raise the cost most, and few ways out make few children.
-      const promise = missOf(reachable, edges) / reachable.length;
+      const promise = miss / ways;
       if (promise <= most) continue;
       chosen = index;
       most = promise;

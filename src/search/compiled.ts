@@ -9,7 +9,7 @@ export interface EitherOr {
   readonly weight: number;
 }
 
-/** Where the crops are that meet a problem's conditions. */
+/** Where the crops are that meet a problem's conditions. Searches share it: they draw in copies of the box. */
 export interface Reach {
   readonly box: Box;
   /** Conditions, the tightest of each direction. */
@@ -58,11 +58,24 @@ export function compile(problem: Problem): Compiled | undefined {
   };
 }
 
-/** Undefined when the conditions contradict each other. */
-export function reachOf(problem: Pick<Problem, 'conditions' | 'shape' | 'diagonal'>): Reach | undefined {
-  const conditions = tightest(problem.conditions.map(({ halfSpace }) => halfSpace));
-  const shape = shapeConditions(problem.shape);
-  const box = wideBox(FAR * problem.diagonal);
+type Bounds = Pick<Problem, 'conditions' | 'shape' | 'diagonal'>;
+
+/** Kept with the conditions, which the problems of one search have in common. */
+const known = new WeakMap<Problem['conditions'], { readonly bounds: Bounds; readonly reach: Reach | undefined }>();
+
+/** Undefined when the conditions contradict each other. Of the same conditions the same object. */
+export function reachOf({ conditions, shape, diagonal }: Bounds): Reach | undefined {
+  const last = known.get(conditions);
+  if (last && last.bounds.shape === shape && last.bounds.diagonal === diagonal) return last.reach;
+  const reach = reachFrom({ conditions, shape, diagonal });
+  known.set(conditions, { bounds: { conditions, shape, diagonal }, reach });
+  return reach;
+}
+
+function reachFrom({ conditions: all, shape: asked, diagonal }: Bounds): Reach | undefined {
+  const conditions = tightest(all.map(({ halfSpace }) => halfSpace));
+  const shape = shapeConditions(asked);
+  const box = wideBox(FAR * diagonal);
   for (let round = 0; round < ROUNDS; round++) if (!drawIn(box, conditions, shape)) return undefined;
   return { box, conditions, shape };
 }

@@ -123,7 +123,7 @@ export function askedOf(active: readonly ActiveLimit[], { allow = [], only }: Se
 }
 
 function isAllowed(key: string, { rule, limit: { joint } }: ActiveLimit): boolean {
-  return isCoveredBy(key, { rule: rule.id, ...(joint !== undefined && { joint }) });
+  return isCoveredBy(key, { rule: rule.id, joint });
 }
 
 /** Whether the limit holds for every crop that the search can find. */

@@ -53,11 +53,10 @@ export class Programme {
   /** An expression in the edges as one in the structural variables. */
   private expression(left: number, top: number, right: number, bottom: number, constant: number): Expression {
     const { start, shape } = this;
-    const base =
-      shape === undefined ? [left, top, right, bottom] : [left + right, top + bottom, shape * right + bottom];
-    const coefficients: number[] = [];
-    for (const coefficient of base) coefficients.push(coefficient, -coefficient);
-    while (coefficients.length < this.structural) coefficients.push(0);
+    const coefficients =
+      shape === undefined
+        ? [left, -left, top, -top, right, -right, bottom, -bottom, 0, 0]
+        : inShape(left + right, top + bottom, shape * right + bottom);
     const atStart = left * start.left + top * start.top + right * start.right + bottom * start.bottom;
     return { constant: constant + atStart, coefficients };
   }
@@ -78,6 +77,11 @@ export class Programme {
       bottom: start.bottom + bottom,
     };
   }
+}
+
+/** What the moves of left, top and height of a fixed shape are multiplied by. */
+function inShape(left: number, top: number, height: number): number[] {
+  return [left, -left, top, -top, height, -height, 0, 0, 0, 0];
 }
 
 /** Makes a variable at least as large as an expression, whatever its sign. */

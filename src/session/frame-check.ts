@@ -10,7 +10,7 @@ import { isAboutCrop } from './asked.ts';
 import type { CheckContext } from './check-context.ts';
 import { FileFindings } from './file-findings.ts';
 import { canBeJudged, cropOf, degreesOf, sceneOfFrame, withoutLines } from './frame-scene.ts';
-import { causeInFrame, type LocatedFinding } from './located-finding.ts';
+import { causeInFrame, located, type LocatedFinding } from './located-finding.ts';
 import { outputFindings } from './outputs/output-findings.ts';
 import type { PhotoState } from './photo-states.ts';
 
@@ -60,13 +60,13 @@ function mainFindings(
   scene: Scene | undefined,
 ): readonly LocatedFinding[] {
   const files = new FileFindings(context);
-  const found = [
-    ...problems.flatMap((problem) => files.ofProblem(problem)),
-    ...files.ofFrame(frame, state ?? ABSENT, measured),
-    ...(scene ? cropFindings(context.configuration.crops, frame, scene) : []),
-  ];
+  const found: LocatedFinding[] = [];
+  for (const problem of problems) found.push(...files.ofProblem(problem));
+  found.push(...files.ofFrame(frame, state ?? ABSENT, measured));
+  if (scene) found.push(...cropFindings(context.configuration.crops, frame, scene));
   const told = asFrameTakesIt(frame, found);
-  return measured && scene ? [...told, ...files.ofAllowances(frame, found)] : told;
+  if (!measured || !scene || frame.allow.size === 0) return told;
+  return [...told, ...files.ofAllowances(frame, found)];
 }
 
 /** The same with what is found about the crops that outputs have of the frame. */
@@ -88,12 +88,13 @@ function withOutputs(
 }
 
 function cropFindings(configuration: Configuration, frame: Frame, scene: Scene): LocatedFinding[] {
-  return checkScene(scene, configuration).map((finding) => ({ ...finding, range: causeInFrame(frame, finding) }));
+  return checkScene(scene, configuration).map((finding) => located(finding, causeInFrame(frame, finding)));
 }
 
 /** Findings with the frame's reasons for allowing them; those of a frame that is approved as it is are hints. */
-function asFrameTakesIt(frame: Frame, findings: readonly LocatedFinding[]): LocatedFinding[] {
+function asFrameTakesIt(frame: Frame, findings: readonly LocatedFinding[]): readonly LocatedFinding[] {
   const isFinal = frame.final?.value === true;
+  if (!isFinal && frame.allow.size === 0) return findings;
   return findings.map((finding) => {
     const allowed = withAllowance(frame, finding);
     return isFinal ? asHint(allowed) : allowed;
@@ -107,6 +108,6 @@ function asHint(finding: LocatedFinding): LocatedFinding {
 
 /** The finding with the reason that the frame's `allow` gives for it, if it does. */
 export function withAllowance(frame: Frame, finding: LocatedFinding): LocatedFinding {
-  const allowance = [...frame.allow].find(([key]) => isCoveredBy(key, finding));
-  return allowance ? { ...finding, allowed: allowance[1].value } : finding;
+  for (const [key, { value }] of frame.allow) if (isCoveredBy(key, finding)) return { ...finding, allowed: value };
+  return finding;
 }

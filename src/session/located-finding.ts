@@ -13,6 +13,12 @@ export interface LocatedFinding extends Finding {
   readonly output?: string;
 }
 
+/** A rule's finding at its place. Written out, for a copy takes three times as long. */
+export function located(finding: Finding, range: TextRange): LocatedFinding {
+  const { rule, severity, message, person, joint, edge, value, limit, possible, related } = finding;
+  return { rule, severity, message, person, joint, edge, value, limit, possible, related, range };
+}
+
 /** The member of a written crop that sets an edge. */
 const MEMBER_OF_EDGE: Readonly<Record<EdgeName, 'x' | 'y' | 'w' | 'h'>> = {
   left: 'x',

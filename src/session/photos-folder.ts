@@ -1,6 +1,6 @@
 import { existsSync, type Stats } from 'node:fs';
-import { lstat, realpath, stat } from 'node:fs/promises';
-import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
+import { lstat, readdir, realpath, stat } from 'node:fs/promises';
+import { basename, dirname, isAbsolute, relative, resolve, sep } from 'node:path';
 import { SessionError } from './session-error.ts';
 
 /** Where a session's photos are, or why that place is not used. */
@@ -40,10 +40,15 @@ export async function findPhotosFolder(
   return { path: folder };
 }
 
+/** After so many names that are not there, a folder is listed: asking for each is a hundred times slower. */
+const MISSES = 20;
+
 /** A photos folder in which many photos are looked up: what a look at the disk tells of a folder is kept. */
 export class PhotoPlaces {
   readonly #folder: string;
   readonly #real = new Map<string, Promise<string | undefined>>();
+  readonly #listed = new Map<string, Promise<ReadonlySet<string> | undefined>>();
+  #misses = 0;
 
   constructor(folder: string) {
     this.#folder = folder;
@@ -56,7 +61,9 @@ export class PhotoPlaces {
   async find(photo: string): Promise<{ readonly path: string; readonly stats?: Stats } | undefined> {
     const path = resolve(this.#folder, photo);
     if (!isInside(path, this.#folder)) return undefined;
+    if (this.#misses >= MISSES && (await this.#isMissing(path))) return { path };
     const stats = await lstat(path).catch(() => undefined);
+    if (!stats) this.#misses++;
     if (stats?.isFile() !== true) {
       if (!(await leadsInside(path, this.#folder))) return undefined;
       const target = stats && (await stat(path).catch(() => undefined));
@@ -68,11 +75,37 @@ export class PhotoPlaces {
     return leadsOut ? undefined : { path, stats };
   }
 
+  /** Whether its folder has nothing by that name, however the disk compares names. */
+  async #isMissing(path: string): Promise<boolean> {
+    const name = basename(path);
+    // What may be another name for a file (short names, streams: both of Windows) is asked for itself.
+    if (/[~:]/.test(name)) return false;
+    const folder = dirname(path);
+    let listed = this.#listed.get(folder);
+    if (!listed) this.#listed.set(folder, (listed = namesIn(folder)));
+    return (await listed)?.has(alike(name)) === false;
+  }
+
   #realOf(folder: string): Promise<string | undefined> {
     let real = this.#real.get(folder);
     if (!real) this.#real.set(folder, (real = realpath(folder).catch(() => undefined)));
     return real;
   }
+}
+
+/** What is in a folder; undefined when it cannot be listed, which does not mean that nothing is there. */
+async function namesIn(folder: string): Promise<ReadonlySet<string> | undefined> {
+  const names = await readdir(folder).catch(() => undefined);
+  return names && new Set(names.map(alike));
+}
+
+/** The same for names that some disk takes for one: by case, by how accents are written, with dots or spaces at the end. */
+function alike(name: string): string {
+  return name
+    .normalize('NFKC')
+    .toUpperCase()
+    .toLowerCase()
+    .replace(/[. ]+$/, '');
 }
 
 /** Whether the path, all links followed, stays in the folder. A path that is not there leads nowhere. */

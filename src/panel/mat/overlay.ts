@@ -85,7 +85,7 @@ function bodyOf({ points, headTop, outline, gaps }: Figure, view: View): SVGElem
     const [start, end] = [view.toPage(first), view.toPage(second)];
     drawn.push(shape('line', 'bone', { x1: start.x, y1: start.y, x2: end.x, y2: end.y }));
   }
-  const dots = [...Object.values(points), ...(headTop ? [headTop] : [])].map((point) => view.toPage(point));
+  const dots = [...Object.values(points), headTop].flatMap((point) => (point ? view.toPage(point) : []));
   return [...drawn, ...dots.map(({ x, y }) => shape('circle', 'joint', { cx: x, cy: y, r: 2.5 }))];
 }
 

@@ -1,5 +1,7 @@
+import type { HalfSpace } from '../../geometry/half-space.ts';
 import { shapeWords } from '../../geometry/shape-words.ts';
 import { CROP_HEIGHT, CROP_WIDTH, minus, negative, notPositive } from '../limits.ts';
+import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
 
@@ -19,23 +21,24 @@ export const aspect = defineRule({
   limits: (scene, { tolerance }) => {
     const { shape } = scene;
     if (shape === undefined) return [];
-    const common = {
-      arguments: { asked: shape },
-      deeper: 0,
-      measure: { of: CROP_WIDTH, per: CROP_HEIGHT },
-      bound: Math.round(shape * 1000) / 10,
-    };
     const slack = tolerance / 100;
     return [
-      { ...common, message: 'too-wide', escapes: [notPositive(minus(CROP_WIDTH, CROP_HEIGHT, shape * (1 + slack)))] },
-      {
-        ...common,
-        message: 'too-narrow',
-        escapes: [notPositive(negative(minus(CROP_WIDTH, CROP_HEIGHT, shape * (1 - slack))))],
-      },
+      limit('too-wide', shape, notPositive(minus(CROP_WIDTH, CROP_HEIGHT, shape * (1 + slack)))),
+      limit('too-narrow', shape, notPositive(negative(minus(CROP_WIDTH, CROP_HEIGHT, shape * (1 - slack))))),
     ];
   },
 });
+
+function limit(message: 'too-wide' | 'too-narrow', shape: number, escape: HalfSpace): Limit {
+  return {
+    message,
+    arguments: { asked: shape },
+    escapes: [escape],
+    deeper: 0,
+    measure: { of: CROP_WIDTH, per: CROP_HEIGHT },
+    bound: Math.round(shape * 1000) / 10,
+  };
+}
 
 /** In percent: a shape that is nearer than this to the one asked for is told by how much it is off. */
 const NEAR = 3;

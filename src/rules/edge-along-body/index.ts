@@ -1,10 +1,11 @@
 import { atLeast, atMost } from '../../geometry/half-space.ts';
 import { middleOf } from '../../geometry/points.ts';
-import type { EdgeName } from '../../geometry/shapes.ts';
+import type { EdgeName, Edges } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
 import { across, along, bodyOut, outOfSpan, past, pixels } from '../limits.ts';
+import { isClear } from '../near-edges.ts';
 import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -27,12 +28,12 @@ export const edgeAlongBody = defineRule({
       `The ${String(argument['edge'])} ${verb(argument, 'runs')} lengthwise through the body of person ` +
       `${String(argument['person'])}. Open until both shoulders are in, come in to head and shoulders, or leave the person out.`,
   },
-  bodyLimits: (figure, _, edges) => edges.flatMap((edge) => alongLimit(figure, edge)),
+  bodyLimits: (figure, _, edges, at) => edges.flatMap((edge) => alongLimit(figure, edge, at)),
   bodyReach: (figure) => LEAST_HALF_WIDTH * figure.height,
 });
 
 /** No edge lengthwise between the shoulders and hips, with the middle of the body within the crop's span. */
-function alongLimit(figure: Figure, edge: EdgeName): Limit[] {
+function alongLimit(figure: Figure, edge: EdgeName, at: Edges | undefined): Limit[] {
   const { left_shoulder, right_shoulder, left_hip, right_hip } = figure.points;
   if (!left_shoulder || !right_shoulder || !left_hip || !right_hip) return [];
   const corners = [left_shoulder, right_shoulder, left_hip, right_hip];
@@ -44,16 +45,26 @@ function alongLimit(figure: Figure, edge: EdgeName): Limit[] {
   const middle = (across(edge, shoulders) + across(edge, hips)) / 2;
   const halfway = (along(edge, shoulders) + along(edge, hips)) / 2;
   const reach = (LEAST_HALF_WIDTH - SKIN) * figure.height;
-  const places = [...corners.map((corner) => across(edge, corner)), middle - reach, middle + reach];
   const skin = SKIN * figure.height;
-  const confidence = Math.min(...corners.map((corner) => corner.confidence));
+  let [low, high] = [middle - reach, middle + reach];
+  for (const corner of corners) {
+    low = Math.min(low, across(edge, corner));
+    high = Math.max(high, across(edge, corner));
+  }
+  if (isClear(at, edge, low - skin, high + skin)) return [];
+  const confidence = Math.min(
+    left_shoulder.confidence,
+    right_shoulder.confidence,
+    left_hip.confidence,
+    right_hip.confidence,
+  );
   return [
     {
       message: 'along',
       arguments: { edge: edgeWords(edge), person: figure.id },
       escapes: [
-        atMost(edge, Math.min(...places) - skin),
-        atLeast(edge, Math.max(...places) + skin),
+        atMost(edge, low - skin),
+        atLeast(edge, high + skin),
         ...outOfSpan(edge, halfway, halfway),
         bodyOut(edge, figure),
       ],

@@ -1,5 +1,5 @@
 import { atLeast, atMost, type HalfSpace } from '../../geometry/half-space.ts';
-import { heightOf, shortSideOf, widthOf, type EdgeName, type Edges, type Point } from '../../geometry/shapes.ts';
+import { heightOf, shortSideOf, widthOf, type EdgeName, type Point } from '../../geometry/shapes.ts';
 import { FIRM } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
@@ -46,34 +46,48 @@ export const edgeClearance = defineRule({
       `Too little room under the feet of person ${String(person)}. Leave at least ${String(limit)} % of the short side, or ` +
       'come up to mid-thigh.',
   },
-  bodyLimits: (figure, settings, edges, at) =>
-    edges.flatMap((edge) =>
-      protrusions(figure, edge, (point) => mayBeNear(point, edge, settings, at))
-        .filter((point) => !(edge === 'top' && isHead(figure, point)))
-        .map((point): Limit => {
-          const isFoot = edge === 'bottom' && point.y > figure.lines.ankle;
-          const room = isFoot ? settings.feet : settings.room;
-          const place = across(edge, point);
-          return {
-            message: isFoot ? 'feet' : 'near',
-            arguments: { edge: edgeWords(edge), person: figure.id, limit: room },
-            escapes: [
-              ...clearlyIn(edge, place, room / 100),
-              ...clearlyOut(edge, place, settings.graze / 100),
-              ...outOfSpan(edge, along(edge, point), along(edge, point)),
-              bodyOut(edge, figure),
-              ...allThereIs(figure, edge, place, room / 100),
-            ],
-            deeper: measuringError(figure, 'outline', FIRM) / 2,
-            edge,
-            person: figure.id,
-            measure: { of: roomAt(edge, place), per: 'short-side' },
-            bound: room,
-          };
-        }),
-    ),
+  bodyLimits: (figure, settings, edges, at) => {
+    const { room, feet, graze } = settings;
+    const reach = at ? (Math.max(room, feet, graze) / 100) * Math.max(widthOf(at), heightOf(at)) : Infinity;
+    return edges.flatMap((edge) =>
+      protrusions(
+        figure,
+        edge,
+        (point) =>
+          !(at && Math.abs(across(edge, point) - at[edge]) > reach) && !(edge === 'top' && isHead(figure, point)),
+      ).map((point) => clearanceLimit(figure, edge, point, settings)),
+    );
+  },
   bodyReach: (_, { room, feet }, crop) => (Math.max(room, feet) / 100) * Math.max(widthOf(crop), heightOf(crop)),
 });
+
+interface Settings {
+  readonly room: number;
+  readonly feet: number;
+  readonly graze: number;
+}
+
+function clearanceLimit(figure: Figure, edge: EdgeName, point: Point, { room: usual, feet, graze }: Settings): Limit {
+  const isFoot = edge === 'bottom' && point.y > figure.lines.ankle;
+  const room = isFoot ? feet : usual;
+  const place = across(edge, point);
+  return {
+    message: isFoot ? 'feet' : 'near',
+    arguments: { edge: edgeWords(edge), person: figure.id, limit: room },
+    escapes: [
+      ...clearlyIn(edge, place, room / 100),
+      ...clearlyOut(edge, place, graze / 100),
+      ...outOfSpan(edge, along(edge, point), along(edge, point)),
+      bodyOut(edge, figure),
+      ...allThereIs(figure, edge, place, room / 100),
+    ],
+    deeper: measuringError(figure, 'outline', FIRM) / 2,
+    edge,
+    person: figure.id,
+    measure: { of: roomAt(edge, place), per: 'short-side' },
+    bound: room,
+  };
+}
 
 function isHead(figure: Figure, point: Point): boolean {
   const { headTop } = figure;
@@ -86,18 +100,6 @@ function isHead(figure: Figure, point: Point): boolean {
 function roomAt(edge: EdgeName, place: number): Linear {
   const beyond = past(edge, place);
   return isBefore(edge) ? negative(beyond) : beyond;
-}
-
-/** Whether a place may be too near to this edge of the crop that alone is asked about. */
-function mayBeNear(
-  point: Point,
-  edge: EdgeName,
-  { room, feet, graze }: { readonly room: number; readonly feet: number; readonly graze: number },
-  at: Edges | undefined,
-): boolean {
-  if (!at) return true;
-  const reach = (Math.max(room, feet, graze) / 100) * Math.max(widthOf(at), heightOf(at));
-  return Math.abs(across(edge, point) - at[edge]) <= reach;
 }
 
 /** On the photo's own edge part of the room is enough: there is no more to give. */

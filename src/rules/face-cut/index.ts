@@ -5,6 +5,7 @@ import type { Face } from '../../people/face.ts';
 import type { Figure } from '../../people/figure.ts';
 import { measuringError } from '../../people/measuring-error.ts';
 import { boxOut, clearOf, past, pixels, rangeAcross, rangeAlong } from '../limits.ts';
+import { isClear } from '../near-edges.ts';
 import type { Limit } from '../rule.ts';
 import { defineRule } from '../rule.ts';
 import { WEIGHT } from '../weights.ts';
@@ -27,11 +28,17 @@ export const faceCut = defineRule({
       'person out.',
     nobody: () => 'No subject’s face is in the crop. Move or open it until a whole face is in.',
   },
-  bodyLimits: (figure, _, edges) => {
+  bodyLimits: (figure, _, edges, at) => {
     const { face } = figure;
     if (!face) return [];
-    const cuts = edges.map((edge) => cutLimit(figure, face, edge));
-    return edges.includes('top') ? [...cuts, withoutLimit(figure, face)] : cuts;
+    const limits: Limit[] = [];
+    for (const edge of edges) {
+      const [low, high] = rangeAcross(edge, face.box);
+      if (!isClear(at, edge, low, high)) limits.push(cutLimit(figure, face, edge));
+    }
+    if (edges.includes('top') && !isClear(at, 'top', face.box.bottom, Infinity))
+      limits.push(withoutLimit(figure, face));
+    return limits;
   },
   limits: nobodyLimits,
 });

@@ -94,23 +94,24 @@ function leastLimits(
   away: readonly HalfSpace[],
 ): Limit[] {
   const mayCutHead = length === 'close-up' || length === 'head-and-shoulders';
-  const common = {
+  const limit = (message: 'least' | 'deep', escapes: readonly HalfSpace[]): Limit => ({
+    message,
+    arguments: { person: figure.id, bound: Math.round(least * 1000) / 10 },
+    escapes,
     deeper: measuringError(figure, 'head-top', headTop.confidence) / 2,
-    edge: 'top' as const,
+    edge: 'top',
     person: figure.id,
     possible: firmnessOf(headTop.confidence) !== 'firm',
     measure: { of: roomOver(headTop), per: CROP_HEIGHT },
     bound: Math.round(least * 1000) / 10,
-    arguments: { person: figure.id, bound: Math.round(least * 1000) / 10 },
-  };
+  });
   // least · height − room ≤ 0
   const enough = notPositive(minus(negative(roomOver(headTop)), CROP_HEIGHT, -least));
-  const cut = mayCutHead ? [atLeast('top', headCutFrom(figure))] : [];
-  const limits: Limit[] = [{ ...common, message: 'least', escapes: [enough, ...cut, ...away] }];
-  if (mayCutHead) {
-    limits.push({ ...common, message: 'deep', escapes: [atMost('top', headCutTo(figure)), ...away] });
-  }
-  return limits;
+  if (!mayCutHead) return [limit('least', [enough, ...away])];
+  return [
+    limit('least', [enough, atLeast('top', headCutFrom(figure)), ...away]),
+    limit('deep', [atMost('top', headCutTo(figure)), ...away]),
+  ];
 }
 
 function mostLimit(

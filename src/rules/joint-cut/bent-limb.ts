@@ -31,18 +31,20 @@ export function addBentLimit(
   out: HalfSpace,
   at: Edges | undefined,
 ): void {
-  const [bend, from, to] = [figure.points[joint], figure.points[upper], figure.points[lower]];
+  const bend = figure.points[joint];
+  const from = figure.points[upper];
+  const to = figure.points[lower];
   if (!bend || !from || !to) return;
   const outward = isBefore(edge) ? -1 : 1;
-  const beyond = Math.min(...[from, to].map((end) => outward * (across(edge, bend) - across(edge, end))));
+  const middle = across(edge, bend);
+  const beyond = Math.min(outward * (middle - across(edge, from)), outward * (middle - across(edge, to)));
   const length = Math.max(distance(from, bend), distance(bend, to));
   // A joint that hardly stands out is within its band.
   if (beyond <= (bandPercent / 100) * length) return;
-  const upperCut = crossing(edge, from, bend, out, at)(0, 1);
-  const lowerCut = upperCut && crossing(edge, bend, to, out, at)(0, 1);
+  const upperCut = crossing(edge, from, bend, 0, 1, out, at);
+  const lowerCut = upperCut && crossing(edge, bend, to, 0, 1, out, at);
   if (!lowerCut) return;
   const confidence = Math.min(bend.confidence, from.confidence, to.confidence);
-  const middle = across(edge, bend);
-  const limit = limitOf(figure, edge, joint, middle, length, confidence, [...upperCut, ...lowerCut], undefined);
-  limits.push({ ...limit, message: 'bent' });
+  const escapes = [...upperCut, ...lowerCut];
+  limits.push(limitOf('bent', figure, edge, joint, middle, length, confidence, escapes, undefined));
 }

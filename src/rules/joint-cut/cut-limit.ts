@@ -11,6 +11,7 @@ const NO_ARGUMENTS = {};
 
 /** A limit of this rule for one edge and joint; `middle` is where the joint lies across the edge, in pixels. */
 export function limitOf(
+  message: 'cut' | 'bent',
   figure: Figure,
   edge: EdgeName,
   joint: string,
@@ -21,7 +22,7 @@ export function limitOf(
   bound: number | undefined,
 ): Limit {
   return {
-    message: 'cut',
+    message,
     arguments: NO_ARGUMENTS,
     escapes,
     deeper: measuringError(figure, kindOf(joint), confidence),
@@ -30,11 +31,19 @@ export function limitOf(
     joint,
     possible: firmnessOf(confidence) !== 'firm',
     measure: { of: past(edge, middle), per: pixels(length) },
-    ...(bound !== undefined && { bound }),
+    bound,
   };
 }
 
+const KINDS = new Map<string, PlaceKind>();
+
+/** Kept by name: taking a name apart costs as much as the rest of a limit. */
 function kindOf(joint: string): PlaceKind {
-  const kind = jointKind(joint);
-  return kind === 'neck' ? 'shoulder' : (kind as PlaceKind);
+  let kind = KINDS.get(joint);
+  if (!kind) {
+    const own = jointKind(joint);
+    kind = own === 'neck' ? 'shoulder' : (own as PlaceKind);
+    KINDS.set(joint, kind);
+  }
+  return kind;
 }

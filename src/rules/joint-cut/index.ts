@@ -1,11 +1,10 @@
 import type { HalfSpace } from '../../geometry/half-space.ts';
 import { atLeast, atMost } from '../../geometry/half-space.ts';
 import { distance, middleOf } from '../../geometry/points.ts';
-import type { EdgeName, Edges, Point } from '../../geometry/shapes.ts';
+import type { EdgeName, Edges } from '../../geometry/shapes.ts';
 import type { Figure } from '../../people/figure.ts';
 import type { FoundJoint } from '../../people/found-joints.ts';
 import type { MeasuredPoint } from '../../people/person.ts';
-import type { BodyPoint } from '../../people/points.ts';
 import { SEGMENTS, type Segment } from '../../people/segments.ts';
 import { across, along, bodyOut, isVertical, spanEdges } from '../limits.ts';
 import { isClear } from '../near-edges.ts';
@@ -87,7 +86,7 @@ function addBandLimit(
     atMost(end, position),
     out,
   ];
-  limits.push(limitOf(figure, edge, joint, middle, limb, place.confidence, escapes, bandPercent));
+  limits.push(limitOf('cut', figure, edge, joint, middle, limb, place.confidence, escapes, bandPercent));
 }
 
 /** A part of the body that was found whole, and the shares of it between which a cut is fine. */
@@ -121,16 +120,18 @@ function addCrossingLimits(
   out: HalfSpace,
   at: Edges | undefined,
 ): void {
-  if (isVertical(edge) && segment.kind === 'torso') return;
-  const escapesBetween = crossing(edge, from, to, out, at);
+  const { kind } = segment;
+  if (isVertical(edge) && kind === 'torso') return;
   const confidence = Math.min(from.confidence, to.confidence);
-  const add = (joint: BodyPoint, start: number, end: number, place: Point) => {
-    const escapes = escapesBetween(start, end);
-    if (escapes) limits.push(limitOf(figure, edge, joint, across(edge, place), length, confidence, escapes, undefined));
-  };
   // A shoulder cut from the side is how a tight portrait looks; from above or below it is not.
-  if (!isVertical(edge) || segment.kind !== 'upper-arm') add(segment.from, 0, fineFrom, from);
-  add(segment.to, fineTo, 1, to);
+  if (!isVertical(edge) || kind !== 'upper-arm') {
+    const upper = crossing(edge, from, to, 0, fineFrom, out, at);
+    if (upper)
+      limits.push(limitOf('cut', figure, edge, segment.from, across(edge, from), length, confidence, upper, undefined));
+  }
+  const lower = crossing(edge, from, to, fineTo, 1, out, at);
+  if (lower)
+    limits.push(limitOf('cut', figure, edge, segment.to, across(edge, to), length, confidence, lower, undefined));
 }
 
 /** The neck reaches a little past the shoulder line, so that no edge is fine on the very line where the torso begins. */
@@ -142,9 +143,9 @@ function addNeckLimit(limits: Limit[], figure: Figure, edge: EdgeName, out: Half
   if (isVertical(edge) || !figure.face || !left || !right) return;
   const shoulders = middleOf(left, right);
   const { chin } = figure.face;
-  const escapes = crossing(edge, chin, shoulders, out, at)(0, NECK_END);
+  const escapes = crossing(edge, chin, shoulders, 0, NECK_END, out, at);
   if (!escapes) return;
   const confidence = Math.min(left.confidence, right.confidence, figure.face.confidence);
   const middle = (chin.y + shoulders.y) / 2;
-  limits.push(limitOf(figure, edge, 'neck', middle, distance(chin, shoulders), confidence, escapes, undefined));
+  limits.push(limitOf('cut', figure, edge, 'neck', middle, distance(chin, shoulders), confidence, escapes, undefined));
 }
