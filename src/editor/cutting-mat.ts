@@ -28,7 +28,7 @@ import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
 import type { PhotoRoom } from './photo-room.ts';
-import { plainLine, plainMessage } from './plain-text.ts';
+import { plainMessage } from './plain-text.ts';
 
 export interface MatTools {
   readonly manifests: OpenManifests;
@@ -65,7 +65,6 @@ export class CuttingMat implements Part {
     this.#tools = tools;
     this.#people = people;
     this.#switches = switches;
-    this.#pictures = new MatPictures(tools.room, tools.log);
     this.#document = document;
     this.#panel = window.createWebviewPanel(
       'selvedge.mat',
@@ -74,7 +73,11 @@ export class CuttingMat implements Part {
       { enableScripts: true, localResourceRoots: [picturesFolder()] },
     );
     this.#panel.webview.html = matPage(this.#panel.webview, extensionFolder);
+    this.#pictures = new MatPictures(tools.room, tools.log, this.#panel.webview, (message) => {
+      this.#post(message);
+    });
     this.#subscriptions = [
+      this.#pictures,
       this.#panel.webview.onDidReceiveMessage((message: unknown) => void this.#take(readFromMat(message))),
       window.onDidChangeTextEditorSelection(({ textEditor }) => void this.#follow(textEditor)),
       window.onDidChangeActiveTextEditor((editor) => void this.#follow(editor)),
@@ -177,7 +180,8 @@ export class CuttingMat implements Part {
     const manifest = await this.#manifest();
     if (!manifest || !workspace.isTrusted) return;
     const { session } = manifest;
-    await this.#pictures.prepare(session, frameAtCursor(this.#document, session.manifest.frames));
+    const frame = frameAtCursor(this.#document, session.manifest.frames);
+    if (frame) await this.#pictures.prepare(session, frame);
   }
 
   async #show(): Promise<void> {
@@ -213,24 +217,7 @@ export class CuttingMat implements Part {
     const revision = this.#shown.note(check.frame);
     this.#post({ ...message, frame: { ...message.frame, revision } });
     this.#sent = text;
-    await this.#showPicture(manifest, check.frame, revision);
-  }
-
-  async #showPicture({ session }: OpenManifest, frame: Frame, revision: number): Promise<void> {
-    try {
-      // The small one is there at once, whatever the large one takes.
-      const small = await this.#pictures.preview(session, frame, revision);
-      if (small) this.#post(small);
-      const large = await this.#pictures.whole(this.#panel.webview, session, frame, revision);
-      if (large) this.#post(large);
-    } catch (error) {
-      const words = `${plainLine(frame.photo.value, 100)} cannot be shown: ${plainLine(messageOf(error))}`;
-      this.#tools.log.warn(words);
-      this.#post({ kind: 'notice', text: words });
-      return;
-    }
-    const { frames } = session.manifest;
-    await this.#pictures.prepare(session, frames[frames.findIndex(({ index }) => index === frame.index) + 1]);
+    await this.#pictures.show({ session, frame: check.frame, revision });
   }
 
   #post(message: ToMat): void {
@@ -242,9 +229,7 @@ export class CuttingMat implements Part {
     const found = await this.#seen(revision);
     if (!found || revision !== this.#shown.last) return;
     const { manifest, frame } = found;
-    const how = { revision, region, longEdge };
-    const picture = await this.#pictures.part(this.#panel.webview, manifest.session, frame, how);
-    if (picture) this.#post(picture);
+    await this.#pictures.showPart({ session: manifest.session, frame, revision }, region, longEdge);
   }
 
   /** Writes into the text, shows what is there then, and says what it cost or why nothing was written. */
