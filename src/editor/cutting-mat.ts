@@ -206,7 +206,8 @@ export class CuttingMat implements Part {
     const size = session.people.photos.get(check.frame.photo.value)?.size ?? manifest.sizeOf(check.frame.photo.value);
     const saved = size && (await this.#saved.find(this.#document, check.frame.name, size));
     const canTakeBack = this.#people.canTakeBack(manifest);
-    const details = { size, saved, canTakeBack, revision: 0 };
+    const state = manifest.photoStateOf(check.frame.photo.value);
+    const details = { size, state, saved, canTakeBack, revision: 0 };
     const message = frameForMat(session, check, details);
     if (message.kind !== 'frame') {
       this.#post(message);

@@ -49,7 +49,7 @@ export class OpenManifest implements Part {
   readonly #changed = new EventEmitter<SessionCheck>();
   readonly #next: Delayed;
   /** Photos that somebody has looked at since they may have changed. */
-  readonly #known = new Set<string>();
+  readonly #known = new Map<string, PhotoState>();
   /** Photos that have a state, if only an assumed one. */
   readonly #assumed: Set<string>;
   readonly #sizes = new Map<string, Size>();
@@ -143,6 +143,11 @@ export class OpenManifest implements Part {
     return this.#sizes.get(photo);
   }
 
+  /** What the disk says of a photo; undefined while it is being looked at. */
+  photoStateOf(photo: string): PhotoState | undefined {
+    return this.#known.get(photo);
+  }
+
   /** Everything that is found in the text as it is now. */
   async check(signal?: AbortSignal): Promise<SessionCheck> {
     this.#catchUp();
@@ -208,7 +213,7 @@ export class OpenManifest implements Part {
       this.#live.setPhotoState(photo, state);
       const size = 'size' in state ? state.size : undefined;
       if (size) this.#sizes.set(photo, size);
-      this.#known.add(photo);
+      this.#known.set(photo, state);
     }
     this.#tell(await this.check(signal));
   }

@@ -101,6 +101,19 @@ export async function actionsAt(
   return vscode.commands.executeCommand('vscode.executeCodeActionProvider', document.uri, range, kind, 40);
 }
 
+/** The actions and those that are behind the last entry of the menu, each with its edit. */
+export async function withMore(actions: readonly vscode.CodeAction[]): Promise<vscode.CodeAction[]> {
+  const more = actions.find(({ title }) => title === 'More …');
+  const rare = (more?.command?.arguments?.[0] ?? []) as (vscode.CodeAction & {
+    make?: (signal: AbortSignal) => Promise<vscode.WorkspaceEdit | undefined>;
+  })[];
+  for (const action of rare) {
+    const edit = await action.make?.(new AbortController().signal);
+    if (edit) action.edit = edit;
+  }
+  return [...actions, ...rare];
+}
+
 /** Makes an action's edit, as choosing it does. */
 export async function choose(actions: readonly vscode.CodeAction[], title: RegExp): Promise<void> {
   const action = actions.find((each) => title.test(each.title));
