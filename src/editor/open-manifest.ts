@@ -56,6 +56,8 @@ export class OpenManifest implements Part {
   #folderName: string;
   #waiting: TextEdit[] = [];
   #latest: SessionCheck | undefined;
+  /** The crops of outputs were once found, too: from then on nothing is told without them. */
+  #isWhole = false;
 
   /** Everything that is found, each time that something may have changed. */
   readonly onDidCheck = this.#changed.event;
@@ -200,7 +202,12 @@ export class OpenManifest implements Part {
     const began = performance.now();
     await this.#followFolder();
     const asked = this.#assumePhotos();
+    if (!this.#isWhole && this.session.manifest.deliver.size > 0) {
+      // Outputs take a search for each frame: what the frames themselves have is told first.
+      this.#tell(await this.#live.checkMainCrops(signal));
+    }
     this.#tell(await this.check(signal));
+    this.#isWhole = true;
     this.#options.log.debug(`checked ${this.document.uri.fsPath}: ${Math.round(performance.now() - began)} ms`);
     if (asked.length === 0 || !this.#options.lookAtPhotos) return;
     const states = await this.#options.lookAtPhotos(this.session, asked, signal);

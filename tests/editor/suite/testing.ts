@@ -40,11 +40,12 @@ const LONGEST = 20_000;
 export async function until<T>(
   what: string,
   find: () => T | undefined | false | Promise<T | undefined | false>,
+  longest = LONGEST,
 ): Promise<T> {
   for (let waited = 0; ; waited += 50) {
     const found = await find();
     if (found !== undefined && found !== false) return found;
-    if (waited > LONGEST) throw new Error(`Waited in vain for ${what}.`);
+    if (waited > longest) throw new Error(`Waited in vain for ${what}.`);
     await sleep(50);
   }
 }
