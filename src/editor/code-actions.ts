@@ -1,16 +1,17 @@
 import type { CancellationToken, CodeActionContext, Range, TextDocument } from 'vscode';
 import { type CodeAction, CodeActionKind, CodeActionTriggerKind, languages, type CodeActionProvider } from 'vscode';
 import { signalOf } from './cancelling.ts';
-import { fileActions, FIX_ALL } from './file-actions.ts';
-import { findingActions } from './finding-actions.ts';
-import { frameActions } from './frame-actions.ts';
+import { everyRuleActions, FIX_ALL, fixAllActions, fixAllOnSave } from './file-actions.ts';
+import { askedAbout, findingActions } from './finding-actions.ts';
+import { fixFrameActions, frameActions } from './frame-actions.ts';
 import { LazyAction } from './lazy-action.ts';
-import { levelActions } from './level-actions.ts';
+import { levelActions, levelAllActions } from './level-actions.ts';
 import { MANIFEST_FILES } from './manifest-files.ts';
+import { moreActions } from './more-actions.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
 
-/** What can be done about a stretch of the manifest: first about its findings, then its frames, then the file. */
+/** What can be done about a stretch of the manifest: what mends its findings, the frame, the file; then what else is often wanted. */
 class Actions implements CodeActionProvider {
   readonly #manifests: OpenManifests;
 
@@ -29,17 +30,33 @@ class Actions implements CodeActionProvider {
     const isWanted = ({ kind }: CodeAction): boolean =>
       context.only === undefined ? !FIX_ALL.contains(kind!) : context.only.contains(kind!);
     if (context.only && CodeActionKind.Source.contains(context.only)) {
-      return fileActions(manifest, []).filter(isWanted);
+      return [fixAllOnSave(manifest)].filter(isWanted);
     }
     const checks = manifest.framesIn(document.offsetAt(range.start), document.offsetAt(range.end));
-    const ofFindings = findingActions(manifest, checks, context.diagnostics);
+    const asked = askedAbout(context.diagnostics, range);
+    const { mending, allowing } = findingActions(manifest, checks, asked);
     // The lamp beside the line only needs to know that there is something.
-    const isAsked = context.triggerKind === CodeActionTriggerKind.Invoke;
-    const ofFrames =
-      isAsked && checks.length === 1
-        ? [...levelActions(manifest, checks[0]!), ...frameActions(manifest, checks[0]!)]
-        : [];
-    return [...ofFindings, ...ofFrames, ...fileActions(manifest, context.diagnostics)].filter(isWanted);
+    const isInvoked = context.triggerKind === CodeActionTriggerKind.Invoke;
+    const check = isInvoked && checks.length === 1 ? checks[0] : undefined;
+    const larger = [...(check ? fixFrameActions(manifest, check) : []), ...fixAllActions(manifest, asked)];
+    // The editor puts what names a finding before what names none.
+    if (asked.length > 0) for (const action of larger) action.diagnostics = [...asked];
+    const ofFrame = check && frameActions(manifest, check);
+    const rare = [
+      ...(check ? levelAllActions(manifest, check) : []),
+      ...everyRuleActions(manifest, asked),
+      ...(ofFrame?.making ?? []),
+    ];
+    // Whoever asks for one kind of action gets each by itself.
+    const isMenu = context.only === undefined || context.only.value === CodeActionKind.QuickFix.value;
+    return [
+      ...mending,
+      ...larger,
+      ...allowing,
+      ...(check ? levelActions(manifest, check) : []),
+      ...(ofFrame?.changing ?? []),
+      ...(isMenu ? moreActions(rare) : rare),
+    ].filter(isWanted);
   }
 
   async resolveCodeAction(action: CodeAction, token: CancellationToken): Promise<CodeAction> {

@@ -1,11 +1,12 @@
 import { basename, dirname, join } from 'node:path';
 import type { WebviewPanel } from 'vscode';
-import { commands, Uri, ViewColumn, window, workspace } from 'vscode';
+import { commands, TabInputText, Uri, ViewColumn, window, workspace } from 'vscode';
 import { readFromSheet, type FromSheet, type ToSheet } from '../panel/sheet-messages.ts';
 import { cacheFolder } from '../session/cache-folder.ts';
 import { degreesOf } from '../session/frame-scene.ts';
 import type { SessionCheck } from '../session/session-check.ts';
 import { Delayed } from './delayed.ts';
+import { editorOf } from './frame-at-cursor.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
@@ -56,7 +57,8 @@ export class ContactSheet implements Part {
     this.#panel = window.createWebviewPanel(
       'selvedge.sheet',
       `Contact Sheet: ${plainLine(nameOf(uri), 40)}`,
-      ViewColumn.Beside,
+      // It is about many pictures: it has the whole width, and the text comes beside it when somebody goes there.
+      ViewColumn.Active,
       { enableScripts: true, localResourceRoots: [thumbnails] },
     );
     const { webview } = this.#panel;
@@ -80,6 +82,9 @@ export class ContactSheet implements Part {
       this.#panel.onDidChangeViewState(() => {
         // A page that is hidden is given back, and says that it is ready when it is there again.
         if (!this.#panel.visible) this.#isReady = false;
+      }),
+      workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+        if (document.uri.toString() === uri.toString() && contentChanges.length > 0) this.#edits.takeChange(document);
       }),
       manifests.onDidCheck(({ manifest, check }) => {
         if (manifest.document.uri.toString() === uri.toString()) this.#show(manifest, check);
@@ -199,8 +204,11 @@ export class ContactSheet implements Part {
   async #go({ index, isLeaving }: About<'go'>): Promise<void> {
     const manifest = await this.#manifest();
     const frame = manifest?.frameOf(index)?.frame;
-    const column = this.#panel.viewColumn === ViewColumn.One ? ViewColumn.Beside : ViewColumn.One;
-    if (manifest && frame) await revealFrame(manifest.document, frame, { takesFocus: isLeaving, column });
+    if (!manifest || !frame) return;
+    // A click is how somebody selects, too: it moves the text that is seen, and opens none.
+    if (isLeaving || editorOf(manifest.document)) {
+      await revealFrame(manifest.document, frame, { takesFocus: isLeaving, column: this.#besideIt });
+    }
   }
 
   async #findNeedsYou(signal: AbortSignal): Promise<void> {
@@ -215,10 +223,23 @@ export class ContactSheet implements Part {
     const manifest = await this.#manifest();
     if (!manifest) return;
     const { document } = manifest;
-    const shown = window.visibleTextEditors.find((editor) => editor.document === document);
-    await window.showTextDocument(document, { viewColumn: shown?.viewColumn ?? ViewColumn.One });
+    const shown = editorOf(document);
+    await window.showTextDocument(document, { viewColumn: shown?.viewColumn ?? this.#besideIt });
     await commands.executeCommand('undo');
+    if (!shown) await this.#closeIfElsewhere();
     this.#panel.reveal();
+  }
+
+  /** Where the text is opened, so that the sheet stays in sight. */
+  get #besideIt(): ViewColumn {
+    return this.#panel.viewColumn === ViewColumn.One ? ViewColumn.Beside : ViewColumn.One;
+  }
+
+  /** The text was opened for a moment only, and has another tab. */
+  async #closeIfElsewhere(): Promise<void> {
+    const tabs = window.tabGroups.all.flatMap((group) => group.tabs).filter(({ input }) => input instanceof TabInputText && input.uri.toString() === this.#uri.toString()); // prettier-ignore
+    const opened = tabs.find(({ group, isActive }) => isActive && group.isActive);
+    if (opened && tabs.length > 1) await window.tabGroups.close(opened);
   }
 
   /** The manifest, opened again if the editor has given its document back. */

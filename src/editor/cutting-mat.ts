@@ -1,34 +1,20 @@
-import type { TextDocument, TextEditor, Uri, WebviewPanel } from 'vscode';
+import type { TextDocument, Uri, WebviewPanel } from 'vscode';
 import { commands, ViewColumn, window, workspace } from 'vscode';
-import type { Frame } from '../manifest/manifest.ts';
 import { isCloser, lengthWords } from '../session/length-change.ts';
-import type { Direction, FromMat, ToMat } from '../panel/messages.ts';
+import type { FromMat } from '../panel/messages.ts';
 import { readFromMat } from '../panel/read-messages.ts';
-import { frameAtCursor } from './frame-at-cursor.ts';
 import { messageOf, type Log } from './log.ts';
-import { isManifest } from './manifest-files.ts';
-import { frameForMat, nothing, whyNoFrame } from './mat-frame.ts';
 import { matPage } from './mat-page.ts';
 import type { MatPeople } from './mat-people.ts';
-import { MatPictures, picturesFolder } from './mat-pictures.ts';
-import { SavedCrops } from './mat-saved.ts';
-import { ShownFrames } from './mat-shown.ts';
+import { picturesFolder } from './mat-pictures.ts';
+import { MatShowing, type Seen } from './mat-showing.ts';
 import type { MatSwitches } from './mat-switches.ts';
-import {
-  frameTowards,
-  sameFrame,
-  selectFrame,
-  stepThrough,
-  writeAllowance,
-  writeChange,
-  writeCrop,
-  type Written,
-} from './mat-text.ts';
+import { stepThrough, writeAllowance, writeChange, writeCrop, type Written } from './mat-text.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
 import type { PhotoRoom } from './photo-room.ts';
-import { plainLine, plainMessage } from './plain-text.ts';
+import { plainMessage } from './plain-text.ts';
 
 export interface MatTools {
   readonly manifests: OpenManifests;
@@ -37,26 +23,14 @@ export interface MatTools {
   readonly extensionFolder: Uri;
 }
 
-/** A frame that the mat was shown. */
-interface Seen {
-  readonly manifest: OpenManifest;
-  readonly frame: Frame;
-}
-
 /** The panel beside the text in which one crop is edited. The text has the truth: the mat shows it and asks for edits. */
 export class CuttingMat implements Part {
   readonly #tools: MatTools;
   readonly #people: MatPeople;
   readonly #switches: MatSwitches;
-  readonly #pictures: MatPictures;
-  readonly #saved = new SavedCrops();
-  readonly #shown = new ShownFrames();
   readonly #panel: WebviewPanel;
-  readonly #subscriptions: Part[];
-  #document: TextDocument;
-  /** The frame that is shown. */
-  #frame: Pick<Frame, 'index' | 'name'> | undefined;
-  #sent = '';
+  readonly #showing: MatShowing;
+  readonly #subscriptions: readonly Part[];
   /** The text's version when people were last corrected: while it is the same, that is what undoing takes back. */
   #correctedAt: number | undefined;
 
@@ -65,8 +39,6 @@ export class CuttingMat implements Part {
     this.#tools = tools;
     this.#people = people;
     this.#switches = switches;
-    this.#pictures = new MatPictures(tools.room, tools.log);
-    this.#document = document;
     this.#panel = window.createWebviewPanel(
       'selvedge.mat',
       'Cutting Mat',
@@ -74,18 +46,15 @@ export class CuttingMat implements Part {
       { enableScripts: true, localResourceRoots: [picturesFolder()] },
     );
     this.#panel.webview.html = matPage(this.#panel.webview, extensionFolder);
+    const { webview } = this.#panel;
+    this.#showing = new MatShowing(document, { ...tools, people, webview });
     this.#subscriptions = [
-      this.#panel.webview.onDidReceiveMessage((message: unknown) => void this.#take(readFromMat(message))),
-      window.onDidChangeTextEditorSelection(({ textEditor }) => void this.#follow(textEditor)),
-      window.onDidChangeActiveTextEditor((editor) => void this.#follow(editor)),
-      workspace.onDidSaveTextDocument((saved) => void (saved === this.#document && this.#show())),
-      workspace.onDidCloseTextDocument((closed) => void (closed === this.#document && this.#show())),
-      tools.manifests.onDidCheck(({ manifest }) => void (manifest.document === this.#document && this.#show())),
+      this.#showing,
+      webview.onDidReceiveMessage((message: unknown) => void this.#take(readFromMat(message))),
       switches.onDidChange((on) => {
-        this.#post({ kind: 'switches', on });
+        this.#showing.post({ kind: 'switches', on });
       }),
     ];
-    void this.#prepare();
   }
 
   get onDidDispose(): WebviewPanel['onDidDispose'] {
@@ -93,9 +62,9 @@ export class CuttingMat implements Part {
   }
 
   reveal(document: TextDocument): void {
-    this.#document = document;
+    this.#showing.document = document;
     this.#panel.reveal(undefined, true);
-    void this.#follow(window.activeTextEditor);
+    void this.#showing.follow(window.activeTextEditor);
   }
 
   dispose(): void {
@@ -109,7 +78,7 @@ export class CuttingMat implements Part {
     } catch (error) {
       const words = plainMessage(messageOf(error));
       this.#tools.log.error(words);
-      this.#post({ kind: 'notice', text: words });
+      this.#showing.post({ kind: 'notice', text: words });
       void window.showErrorMessage(words);
     }
   }
@@ -117,9 +86,9 @@ export class CuttingMat implements Part {
   async #answer(message: FromMat | undefined): Promise<void> {
     switch (message?.kind) {
       case 'ready':
-        this.#sent = '';
-        this.#post({ kind: 'switches', on: this.#switches.on });
-        return this.#show();
+        this.#showing.forget();
+        this.#showing.post({ kind: 'switches', on: this.#switches.on });
+        return this.#showing.show();
       case 'crop':
         return this.#write(message.revision, ({ manifest, frame }) => {
           return writeCrop(manifest, frame, message.crop, message.degrees);
@@ -133,138 +102,53 @@ export class CuttingMat implements Part {
           return writeChange(manifest, frame, { final: message.isFinal });
         });
       case 'measure':
-        await commands.executeCommand('selvedge.measure', this.#document.uri);
+        await commands.executeCommand('selvedge.measure', this.#showing.document.uri);
         return;
       case 'go':
-        return this.#go(message.to);
+        return this.#showing.go(message.to);
       case 'undo':
       case 'redo':
-        if (message.kind === 'undo' && this.#correctedAt === this.#document.version) {
-          const manifest = await this.#manifest();
+        if (message.kind === 'undo' && this.#correctedAt === this.#showing.document.version) {
+          const manifest = await this.#showing.manifest();
           if (manifest && this.#people.canTakeBack(manifest)) return this.#takeBack(manifest);
         }
-        await stepThrough(this.#document, message.kind);
+        await stepThrough(this.#showing.document, message.kind);
         this.#panel.reveal();
         return;
       case 'save':
-        if (!this.#document.isClosed) await this.#document.save();
+        if (!this.#showing.document.isClosed) await this.#showing.document.save();
         return;
       case 'switches':
         return this.#switches.set(message.on);
       case 'look':
-        return this.#look(message);
+        return this.#showing.look(message);
       case 'correct':
         return this.#correct(message);
       case 'take-back':
-        return this.#takeBack(await this.#manifest());
+        return this.#takeBack(await this.#showing.manifest());
       default:
         this.#tools.log.warn('The cutting mat said something that is not understood.');
     }
   }
 
-  async #follow(editor: TextEditor | undefined): Promise<void> {
-    if (!editor || !isManifest(editor.document)) return;
-    this.#document = editor.document;
-    const manifest = await this.#manifest();
-    const frame = manifest && frameAtCursor(this.#document, manifest.session.manifest.frames);
-    if (!frame) return;
-    this.#frame = frame;
-    await this.#show();
-  }
-
-  /** The photo is looked at while the page still loads. */
-  async #prepare(): Promise<void> {
-    const manifest = await this.#manifest();
-    if (!manifest || !workspace.isTrusted) return;
-    const { session } = manifest;
-    await this.#pictures.prepare(session, frameAtCursor(this.#document, session.manifest.frames));
-  }
-
-  async #show(): Promise<void> {
-    const manifest = await this.#manifest();
-    if (!manifest) {
-      this.#post(nothing('This manifest is not open any more. Open one and put the cursor on a frame.'));
-      return;
-    }
-    const { session } = manifest;
-    this.#frame ??= frameAtCursor(this.#document, session.manifest.frames);
-    const frame = this.#frame && sameFrame(session.manifest.frames, this.#frame);
-    const check = frame && manifest.frameOf(frame.index);
-    if (!check) {
-      this.#post(nothing(whyNoFrame(session.manifest, this.#document)));
-      return;
-    }
-    if (!workspace.isTrusted) {
-      this.#post(nothing('Photos are looked at once the folder is trusted.'));
-      return;
-    }
-    this.#frame = check.frame;
-    const size = session.people.photos.get(check.frame.photo.value)?.size ?? manifest.sizeOf(check.frame.photo.value);
-    const saved = size && (await this.#saved.find(this.#document, check.frame.name, size));
-    const canTakeBack = this.#people.canTakeBack(manifest);
-    const details = { size, saved, canTakeBack, revision: 0 };
-    const message = frameForMat(session, check, details);
-    if (message.kind !== 'frame') {
-      this.#post(message);
-      return;
-    }
-    const text = JSON.stringify(message);
-    if (text === this.#sent) return;
-    const revision = this.#shown.note(check.frame);
-    this.#post({ ...message, frame: { ...message.frame, revision } });
-    this.#sent = text;
-    await this.#showPicture(manifest, check.frame, revision);
-  }
-
-  async #showPicture({ session }: OpenManifest, frame: Frame, revision: number): Promise<void> {
-    try {
-      // The small one is there at once, whatever the large one takes.
-      const small = await this.#pictures.preview(session, frame, revision);
-      if (small) this.#post(small);
-      const large = await this.#pictures.whole(this.#panel.webview, session, frame, revision);
-      if (large) this.#post(large);
-    } catch (error) {
-      const words = `${plainLine(frame.photo.value, 100)} cannot be shown: ${plainLine(messageOf(error))}`;
-      this.#tools.log.warn(words);
-      this.#post({ kind: 'notice', text: words });
-      return;
-    }
-    const { frames } = session.manifest;
-    await this.#pictures.prepare(session, frames[frames.findIndex(({ index }) => index === frame.index) + 1]);
-  }
-
-  #post(message: ToMat): void {
-    if (message.kind === 'nothing' || message.kind === 'frame') this.#sent = '';
-    void this.#panel.webview.postMessage(message);
-  }
-
-  async #look({ revision, region, longEdge }: Extract<FromMat, { kind: 'look' }>): Promise<void> {
-    const found = await this.#seen(revision);
-    if (!found || revision !== this.#shown.last) return;
-    const { manifest, frame } = found;
-    const how = { revision, region, longEdge };
-    const picture = await this.#pictures.part(this.#panel.webview, manifest.session, frame, how);
-    if (picture) this.#post(picture);
-  }
-
   /** Writes into the text, shows what is there then, and says what it cost or why nothing was written. */
   async #write(revision: number, write: (seen: Seen) => Promise<Written>): Promise<void> {
-    const found = await this.#seen(revision);
+    const found = await this.#showing.seen(revision);
     // Whatever comes of it, what the mat has drawn is not what it was sent.
-    this.#sent = '';
+    this.#showing.forget();
     const { why, length }: Written = found ? await write(found) : { why: 'This frame is not in the text any more' };
-    await this.#show();
-    if (why !== undefined) this.#post({ kind: 'notice', text: `${why}; nothing was written.` });
+    await this.#showing.show();
+    if (why !== undefined) this.#showing.post({ kind: 'notice', text: `${why}; nothing was written.` });
     else if (length && isCloser(length)) {
-      this.#post({ kind: 'notice', text: `The picture came closer: ${lengthWords(length)}.` });
+      this.#showing.post({ kind: 'notice', text: `The picture came closer: ${lengthWords(length)}.` });
     }
   }
 
   async #correct({ revision, correction }: Extract<FromMat, { kind: 'correct' }>): Promise<void> {
-    const found = await this.#seen(revision);
+    const found = await this.#showing.seen(revision);
     if (!found || !workspace.isTrusted) return;
     const photo = found.frame.photo.value;
-    this.#correctedAt = this.#document.version;
+    this.#correctedAt = this.#showing.document.version;
     await this.#tellPeople(found.manifest, async (manifest) => {
       const size = manifest.session.people.photos.get(photo)?.size ?? manifest.sizeOf(photo);
       return size && this.#people.correct(manifest, { photo, size }, correction);
@@ -281,34 +165,13 @@ export class CuttingMat implements Part {
     change: (manifest: OpenManifest) => Promise<string | undefined>,
   ): Promise<void> {
     if (!manifest) return;
-    this.#sent = '';
+    this.#showing.forget();
     let why: string | undefined;
     try {
       why = await change(manifest);
     } finally {
-      await this.#show();
+      await this.#showing.show();
     }
-    if (why !== undefined) this.#post({ kind: 'notice', text: why });
-  }
-
-  async #go(to: Direction): Promise<void> {
-    const manifest = await this.#manifest();
-    const frame = manifest && frameTowards(manifest, this.#frame, to);
-    if (!frame) return;
-    this.#frame = frame;
-    selectFrame(this.#document, frame);
-    await this.#show();
-  }
-
-  /** The frame that the mat was shown with a message, as it is in the text now. */
-  async #seen(revision: number): Promise<Seen | undefined> {
-    const manifest = await this.#manifest();
-    const name = this.#shown.nameOf(revision);
-    const frame = manifest?.session.manifest.frames.find((each) => each.name === name);
-    return manifest && frame && { manifest, frame };
-  }
-
-  async #manifest(): Promise<OpenManifest | undefined> {
-    return this.#tools.manifests.of(this.#document);
+    if (why !== undefined) this.#showing.post({ kind: 'notice', text: why });
   }
 }

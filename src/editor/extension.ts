@@ -15,6 +15,7 @@ import { createLog } from './log.ts';
 import { tellLengthCosts } from './length-costs.ts';
 import { offerMat } from './mat-commands.ts';
 import { measurePeople } from './measure.ts';
+import { offerMore } from './more-actions.ts';
 import { beginSessions } from './new-session.ts';
 import { OpenManifests } from './open-manifests.ts';
 import { offerSheet } from './open-sheets.ts';
@@ -45,6 +46,7 @@ export function activate(context: ExtensionContext, sessions: LateView<SessionNo
     manifests,
     ...showDiagnostics(manifests, pages),
     offerActions(manifests),
+    offerMore(),
     selectReasons(manifests),
     tellLengthCosts(log),
     fixFiles(manifests, log),

@@ -1,4 +1,4 @@
-import type { Diagnostic, TextDocument } from 'vscode';
+import type { Diagnostic, Range, TextDocument } from 'vscode';
 import { CodeAction, CodeActionKind } from 'vscode';
 import type { Frame } from '../manifest/manifest.ts';
 import { MEASURE_TITLE } from '../panel/messages.ts';
@@ -16,23 +16,42 @@ import { rangeIn, workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';
 import { REASON } from './select-reason.ts';
 
-/** For each finding that the editor asks about: its fixes, best first, then the ways to live with it. */
+/** What can be done about findings: what mends them, best first, and the ways to live with them. */
+export interface FindingActions {
+  readonly mending: readonly CodeAction[];
+  readonly allowing: readonly CodeAction[];
+}
+
+/**
+ * The findings that somebody asks about: those of exactly this place; at a mere cursor those of the least stretch around
+ * it; for a selection all that it touches.
+ */
+export function askedAbout(diagnostics: readonly Diagnostic[], range: Range): readonly Diagnostic[] {
+  const own = diagnostics.filter(({ source }) => source === SOURCE);
+  const exact = own.filter((diagnostic) => diagnostic.range.isEqual(range));
+  if (exact.length > 0) return exact;
+  if (!range.isEmpty) return own;
+  return own.filter((diagnostic) => !own.some((other) => isWithin(other.range, diagnostic.range)));
+}
+
+/** For each finding that is asked about. */
 export function findingActions(
   manifest: OpenManifest,
   checks: readonly FrameCheck[],
-  diagnostics: readonly Diagnostic[],
-): CodeAction[] {
-  const own = diagnostics.filter(({ source }) => source === SOURCE);
-  if (own.length === 0) return [];
-  const spelling = own.flatMap((diagnostic) => spellingActions(manifest, diagnostic));
+  asked: readonly Diagnostic[],
+): FindingActions {
+  const spelling = asked.flatMap((diagnostic) => spellingActions(manifest, diagnostic));
   const found = checks.flatMap((check) => {
-    const asked = own.flatMap((diagnostic) => {
+    const ofFrame = asked.flatMap((diagnostic) => {
       const finding = check.findings.find((each) => isSame(manifest.document, each, diagnostic));
       return finding ? [{ diagnostic, finding }] : [];
     });
-    return asked.length === 0 ? [] : actionsOf(manifest, check, asked);
+    return ofFrame.length === 0 ? [] : [actionsOf(manifest, check, ofFrame)];
   });
-  return [...spelling, ...found];
+  return {
+    mending: [...spelling, ...found.flatMap(({ mending }) => mending)],
+    allowing: found.flatMap(({ allowing }) => allowing),
+  };
 }
 
 interface Asked {
@@ -40,7 +59,7 @@ interface Asked {
   readonly finding: LocatedFinding;
 }
 
-function actionsOf(manifest: OpenManifest, check: FrameCheck, asked: readonly Asked[]): CodeAction[] {
+function actionsOf(manifest: OpenManifest, check: FrameCheck, asked: readonly Asked[]): FindingActions {
   const fixed = fixesOfFrame(
     manifest.session,
     check,
@@ -50,11 +69,15 @@ function actionsOf(manifest: OpenManifest, check: FrameCheck, asked: readonly As
     const place = check.findings.indexOf(finding);
     return fixActions(manifest, check.frame, fixed.findings[place]!, diagnostic);
   });
-  const others = asked.flatMap(({ diagnostic, finding }) => [
-    ...allowActions(manifest, check.frame, finding, diagnostic),
-    ...measureActions(manifest, finding, diagnostic),
-  ]);
-  return [...withoutTwins(fixes), ...others];
+  const measuring = asked.flatMap(({ diagnostic, finding }) => measureActions(manifest, finding, diagnostic));
+  // One of each rule: more would bury what mends.
+  const firsts = asked.filter(
+    ({ finding }, place) => asked.findIndex((other) => other.finding.rule === finding.rule) === place,
+  );
+  return {
+    mending: [...withoutTwins(fixes), ...measuring],
+    allowing: firsts.flatMap(({ diagnostic, finding }) => allowActions(manifest, check.frame, finding, diagnostic)),
+  };
 }
 
 function fixActions(
@@ -133,4 +156,9 @@ function isSame(document: TextDocument, finding: LocatedFinding, { code, message
   return (
     finding.rule === rule && plainLine(finding.message) === message && rangeIn(document, finding.range).isEqual(range)
   );
+}
+
+/** Whether a stretch lies in another one and is smaller. */
+function isWithin(inner: Range, outer: Range): boolean {
+  return outer.contains(inner) && !outer.isEqual(inner);
 }

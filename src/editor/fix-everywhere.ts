@@ -6,7 +6,8 @@ import { repairFrames, type Repairs } from '../session/fix.ts';
 import { LiveSession } from '../session/live-session.ts';
 import { openSessionText } from '../session/session.ts';
 import { signalOf } from './cancelling.ts';
-import { lengthCosts } from './length-costs.ts';
+import { costsCount, framesCloser } from './length-costs.ts';
+import { logRepairs } from './log-repairs.ts';
 import { messageOf, type Log } from './log.ts';
 import { lookingAtPhotos } from './look-at-photos.ts';
 import type { PhotoRoom } from './photo-room.ts';
@@ -126,16 +127,18 @@ async function apply(rule: string, chosen: readonly FileRepair[], log: Log): Pro
   if (!(await workspace.applyEdit(edit, { isRefactoring: true }))) {
     throw new Error('The editor did not take the edit, and nothing was fixed.');
   }
+  for (const { document, repairs } of chosen) {
+    log.info(nameOf(document.uri));
+    logRepairs(repairs, log);
+  }
   const fixed = chosen.flatMap(({ repairs }) => repairs.fixed);
   const left = chosen.flatMap(({ repairs }) => repairs.needsYou);
-  for (const { frame, finding, reason } of left) {
-    log.info(
-      `needs you: ${frame?.name ?? 'the session'}: ${finding.message}${reason === undefined ? '' : `, because ${reason}`}`,
-    );
-  }
-  const needs = left.length === 0 ? '' : ` ${count(left.length, 'finding')} of ${rule} need you; the log says why.`;
-  const costs = lengthCosts(fixed);
-  void window.showInformationMessage(
-    `${count(fixed.length, 'frame')} fixed in ${count(chosen.length, 'session')}.${needs}${costs === undefined ? '' : ` ${costs}`}`,
-  );
+  const frames = new Set(left.map(({ frame }) => frame)).size;
+  const needs = frames === 0 ? '' : ` ${count(frames, 'frame')} with ${rule} ${frames === 1 ? 'needs' : 'need'} you.`;
+  const words = `${count(fixed.length, 'frame')} fixed in ${count(chosen.length, 'session')}${costsCount(fixed)}.${needs}`;
+  const hasMore = needs !== '' || framesCloser(fixed).length > 0;
+  // The message waits for somebody; the command does not.
+  void window.showInformationMessage(words, ...(hasMore ? ['Show Which'] : [])).then((answer) => {
+    if (answer !== undefined) log.show();
+  });
 }

@@ -1,16 +1,18 @@
-import type { TextDocument, WorkspaceEdit } from 'vscode';
+import type { TextDocument, Uri, WorkspaceEdit } from 'vscode';
 import { commands, ProgressLocation, Selection, TextEditorRevealType, window, workspace } from 'vscode';
 import { repairFrames, type Repairs } from '../session/fix.ts';
-import { lengthWords } from '../session/length-change.ts';
 import { signalOf } from './cancelling.ts';
 import { editorOf } from './frame-at-cursor.ts';
-import { lengthCosts } from './length-costs.ts';
+import { costsCount, GO_TO_FRAME, goToCloser } from './length-costs.ts';
+import { logRepairs } from './log-repairs.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import { workspaceEdit } from './places.ts';
 import { plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
+
+const SHOW_WHY = 'Show Why';
 
 export interface FileRepair extends Repairs {
   readonly edit: WorkspaceEdit;
@@ -46,7 +48,7 @@ export function fixFiles(manifests: OpenManifests, log: Log): Part {
       );
       if (repair.edits.length > 0) await keepingPlace(document, () => workspace.applyEdit(repair.edit));
       // The message waits for somebody; the command does not.
-      void tell(repair, log);
+      void tell(document.uri, repair, log);
     } catch (error) {
       if (error instanceof Error && error.name === 'AbortError') return;
       void window.showErrorMessage(plainMessage(messageOf(error)));
@@ -65,18 +67,22 @@ async function keepingPlace(document: TextDocument, edit: () => Thenable<unknown
   if (seen) editor.revealRange(seen, TextEditorRevealType.AtTop);
 }
 
-async function tell({ fixed, needsYou }: FileRepair, log: Log): Promise<void> {
-  for (const { frame, moved, length } of fixed) {
-    log.info(`fixed ${frame.name}: moved ${(moved * 100).toFixed(1)} %${length ? `, ${lengthWords(length)}` : ''}`);
-  }
-  for (const { frame, finding, reason } of needsYou) {
-    const because = reason === undefined ? '' : `, because ${reason}`;
-    log.info(`needs you: ${frame?.name ?? 'the session'}: ${finding.message} [${finding.rule}]${because}`);
-  }
-  const done = `${fixed.length} ${fixed.length === 1 ? 'frame has a new crop' : 'frames have new crops'}`;
-  const left = needsYou.length === 0 ? 'nothing needs you' : `${needsYou.length} findings need you`;
-  const costs = lengthCosts(fixed);
-  const words = [`${done}; ${left}.`, ...(costs === undefined ? [] : [costs])].join(' ');
-  const answer = await window.showInformationMessage(words, ...(needsYou.length > 0 ? ['Show Why'] : []));
-  if (answer !== undefined) log.show();
+async function tell(uri: Uri, repair: FileRepair, log: Log): Promise<void> {
+  logRepairs(repair, log);
+  const { fixed } = repair;
+  const costs = costsCount(fixed);
+  const needs = needsYouWords(repair);
+  const words = `${fixed.length} ${fixed.length === 1 ? 'frame has a new crop' : 'frames have new crops'}${costs}.`;
+  const buttons = [...(needs === '' ? [] : [SHOW_WHY]), ...(costs === '' ? [] : [GO_TO_FRAME])];
+  const answer = await window.showInformationMessage(`${words}${needs}`, ...buttons);
+  if (answer === SHOW_WHY) log.show();
+  else if (answer === GO_TO_FRAME) await goToCloser(uri, fixed);
+}
+
+/** As the command line counts them: frames, and what is about the session as a whole. Empty when nothing needs anybody. */
+function needsYouWords({ stopped, untouched, needsYou }: Repairs): string {
+  const frames = untouched.length + new Set(needsYou.flatMap(({ frame }) => frame ?? [])).size;
+  const whole = (stopped ? 1 : 0) + needsYou.filter(({ frame }) => frame === undefined).length;
+  const ofFrames = frames === 0 ? '' : ` ${frames} ${frames === 1 ? 'frame needs' : 'frames need'} you.`;
+  return whole === 0 ? ofFrames : `${ofFrames} The session as a whole needs you.`;
 }

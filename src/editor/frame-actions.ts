@@ -15,9 +15,27 @@ import type { OpenManifest } from './open-manifest.ts';
 import { workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';
 
-/** What can be done with one frame: repair it, go along the ladder, approve it, and make others from it. */
-export function frameActions(manifest: OpenManifest, check: FrameCheck): CodeAction[] {
-  const { frame, findings } = check;
+/** The best crop for one frame in which something is found that presses. */
+export function fixFrameActions(manifest: OpenManifest, { frame, findings }: FrameCheck): CodeAction[] {
+  if (frame.final?.value === true || !findings.some(isPressing)) return [];
+  const title = `Fix this frame: ${plainLine(frame.name, 60)}`;
+  return [
+    fixAction(manifest, title, CodeActionKind.QuickFix, async (signal) => {
+      const { edits, fixed } = await repairFrames(await manifest.check(signal), { frame: frame.name, signal });
+      return { edit: workspaceEdit(manifest.document, edits), fixed };
+    }),
+  ];
+}
+
+/** What else can be done with one frame. */
+export interface FrameActions {
+  /** It goes along the ladder, or is approved. */
+  readonly changing: readonly CodeAction[];
+  /** Other frames are made from it. */
+  readonly making: readonly CodeAction[];
+}
+
+export function frameActions(manifest: OpenManifest, { frame }: FrameCheck): FrameActions {
   const name = plainLine(frame.name, 60);
   const { tighter, wider, others } = lengthSteps(manifest.session, frame);
   const making = [
@@ -25,21 +43,19 @@ export function frameActions(manifest: OpenManifest, check: FrameCheck): CodeAct
     ...carrying(manifest, frame, others.length > 0),
   ];
   if (frame.final?.value === true) {
-    return [changing(manifest, frame.index, `Take back the approval of ${name}`, { final: false }), ...making];
+    return {
+      changing: [changing(manifest, frame.index, `Take back the approval of ${name}`, { final: false })],
+      making,
+    };
   }
-  const fix = fixAction(manifest, `Fix this frame: ${name}`, CodeActionKind.QuickFix, async (signal) => {
-    const { edits, fixed } = await repairFrames(await manifest.check(signal), { frame: frame.name, signal });
-    return { edit: workspaceEdit(manifest.document, edits), fixed };
-  });
   const step = (words: string, { length, crop }: LengthStep): CodeAction =>
     changing(manifest, frame.index, `${words} ${LENGTH_WORDS[length]}`, { crop, ...(frame.length && { length }) });
-  return [
-    ...(findings.some(isPressing) ? [fix] : []),
+  const own = [
     ...(tighter ? [step('One length closer:', tighter)] : []),
     ...(wider ? [step('One length wider:', wider)] : []),
     changing(manifest, frame.index, `Approve ${name} as it is`, { final: true }),
-    ...making,
   ];
+  return { changing: own, making };
 }
 
 /** The same photo once more, at another length, right below. */

@@ -13,7 +13,7 @@ import type { Part } from './part.ts';
 const COMMAND = 'selvedge.tellLengthCosts';
 /** Frames that a message names; the log names all. */
 const NAMED = 3;
-const SHOW = 'Go to a Frame';
+export const GO_TO_FRAME = 'Go to a Frame';
 
 export type LengthCosts = Pick<FixedFrame, 'frame' | 'length'>;
 
@@ -29,6 +29,12 @@ export function lengthCosts(fixed: readonly LengthCosts[], most = NAMED): string
   const named = closer.slice(0, most).map(({ frame, length }) => `${plainLine(frame.name, 60)} ${lengthWords(length)}`);
   const rest = closer.length - named.length;
   return `${count(closer.length, 'frame')} came down a length: ${named.join('; ')}${rest === 0 ? '' : `; and ${rest} more`}.`;
+}
+
+/** "4 of them came down a length", to end what was said of many frames; empty where none did. */
+export function costsCount(fixed: readonly LengthCosts[]): string {
+  const closer = framesCloser(fixed).length;
+  return closer === 0 ? '' : `, ${closer} of them came down a length`;
 }
 
 /** What a fix comes to: the edit, and the frames with the lengths that it costs. */
@@ -71,14 +77,15 @@ export function tellLengthCosts(log: Log): Part {
     if (words === undefined) return;
     log.info(lengthCosts(fixed, Infinity)!);
     // The message waits for somebody; the command does not.
-    void window.showInformationMessage(words, SHOW).then((answer) => {
-      if (answer !== undefined) void goToOneOf(uri, framesCloser(fixed));
+    void window.showInformationMessage(words, GO_TO_FRAME).then((answer) => {
+      if (answer !== undefined) void goToCloser(uri, fixed);
     });
   });
 }
 
-/** Goes to the only frame, or to the one that is chosen. */
-async function goToOneOf(uri: Uri, frames: readonly Required<LengthCosts>[]): Promise<void> {
+/** Goes to the only frame that came down a length, or to the one that is chosen. */
+export async function goToCloser(uri: Uri, fixed: readonly LengthCosts[]): Promise<void> {
+  const frames = framesCloser(fixed);
   const items = frames.map(({ frame, length }) => ({
     label: plainLabel(frame.name, 120),
     description: lengthWords(length),

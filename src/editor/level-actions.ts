@@ -10,18 +10,29 @@ import { plainLine } from './plain-text.ts';
 
 const RULE = 'tilt';
 
-/** For a frame that leans: level it, or all that lean, each with its crop in one step. What it cost in length is told. */
-export function levelActions(manifest: OpenManifest, { frame, findings }: FrameCheck): CodeAction[] {
-  const leans = findings.some(({ rule, allowed }) => rule === RULE && allowed === undefined);
-  if (!leans || frame.final?.value === true) return [];
+/** For a frame that leans: level it, with its crop in one step. What it cost in length is told. */
+export function levelActions(manifest: OpenManifest, check: FrameCheck): CodeAction[] {
+  if (!leans(check)) return [];
+  const { frame } = check;
   return [
     fixAction(manifest, `Level this frame: ${plainLine(frame.name, 60)}`, CodeActionKind.QuickFix, async (signal) => {
       const check = await manifest.check(signal);
       const { edits, fixed } = await repairFrames(check, { frame: frame.name, rules: [RULE], signal });
       return { edit: workspaceEdit(manifest.document, edits), fixed };
     }),
+  ];
+}
+
+/** The same for all frames that lean, offered where one does. */
+export function levelAllActions(manifest: OpenManifest, check: FrameCheck): CodeAction[] {
+  if (!leans(check)) return [];
+  return [
     fixAction(manifest, 'Level all frames that lean in this file', CodeActionKind.QuickFix, (signal) =>
       repairFile(manifest, { rule: RULE, signal }),
     ),
   ];
+}
+
+function leans({ frame, findings }: FrameCheck): boolean {
+  return frame.final?.value !== true && findings.some(({ rule, allowed }) => rule === RULE && allowed === undefined);
 }

@@ -4,6 +4,7 @@ import type { Manifest } from '../manifest/manifest.ts';
 import { MAT_PROTOCOL, type MatFrame, type SavedCrop, type ToMat } from '../panel/messages.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { canBeJudged, defaultsOf, sceneOfFrame } from '../session/frame-scene.ts';
+import type { PhotoState } from '../session/photo-states.ts';
 import type { Session } from '../session/session.ts';
 import { plainLine } from './plain-text.ts';
 
@@ -15,6 +16,8 @@ export interface MatFrameDetails {
   readonly revision: number;
   /** The photo's size when nobody has measured it. */
   readonly size: Size | undefined;
+  /** What the disk says of it; undefined while it is being looked at. */
+  readonly state: PhotoState | undefined;
   readonly saved: SavedCrop | undefined;
   readonly canTakeBack: boolean;
 }
@@ -26,7 +29,7 @@ export function frameForMat(session: Session, check: FrameCheck, details: MatFra
   const measured = session.people.photos.get(frame.photo.value);
   const photo = measured?.size ?? details.size;
   if (!canBeJudged(frame)) return nothing('This frame has values that cannot be read. The text says which.');
-  if (!photo) return nothing(`${plainLine(frame.photo.value, 100)} has not been looked at, or is not there.`);
+  if (!photo) return nothing(whyNoPhoto(session, frame.photo.value, details.state));
   const defaults = defaultsOf(session.manifest);
   const scene = sceneOfFrame(defaults, frame, photo, measured?.people ?? [], measured);
   const { degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon, symmetry } = scene;
@@ -53,6 +56,27 @@ export function frameForMat(session: Session, check: FrameCheck, details: MatFra
 
 export function nothing(reason: string): ToMat {
   return { kind: 'nothing', reason };
+}
+
+/** Why nothing is known of a photo, and what can be done. */
+function whyNoPhoto({ photosFolder }: Session, photo: string, state: PhotoState | undefined): string {
+  if ('refused' in photosFolder) return plainLine(photosFolder.refused);
+  const name = plainLine(photo, 100);
+  switch (state?.kind) {
+    case undefined:
+      return `${name} is being looked at.`;
+    case 'absent': {
+      const hint = state.meant === undefined ? '' : ` Did you mean ${plainLine(state.meant, 100)}?`;
+      const place = plainLine(photosFolder.path);
+      return `${name} is not there; it was looked for in ${place}.${hint} Check the name, or put the photo there.`;
+    }
+    case 'unusable':
+      return plainLine(state.message);
+    default: {
+      const trouble = state?.kind === 'present' ? state.trouble : undefined;
+      return `${name}: ${plainLine(trouble ?? 'Its size cannot be read.')}`;
+    }
+  }
 }
 
 /** Why the text has no frame at the cursor. */

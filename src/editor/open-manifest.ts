@@ -49,13 +49,15 @@ export class OpenManifest implements Part {
   readonly #changed = new EventEmitter<SessionCheck>();
   readonly #next: Delayed;
   /** Photos that somebody has looked at since they may have changed. */
-  readonly #known = new Set<string>();
+  readonly #known = new Map<string, PhotoState>();
   /** Photos that have a state, if only an assumed one. */
   readonly #assumed: Set<string>;
   readonly #sizes = new Map<string, Size>();
   #folderName: string;
   #waiting: TextEdit[] = [];
   #latest: SessionCheck | undefined;
+  /** The crops of outputs were once found, too: from then on nothing is told without them. */
+  #isWhole = false;
 
   /** Everything that is found, each time that something may have changed. */
   readonly onDidCheck = this.#changed.event;
@@ -143,6 +145,11 @@ export class OpenManifest implements Part {
     return this.#sizes.get(photo);
   }
 
+  /** What the disk says of a photo; undefined while it is being looked at. */
+  photoStateOf(photo: string): PhotoState | undefined {
+    return this.#known.get(photo);
+  }
+
   /** Everything that is found in the text as it is now. */
   async check(signal?: AbortSignal): Promise<SessionCheck> {
     this.#catchUp();
@@ -195,7 +202,12 @@ export class OpenManifest implements Part {
     const began = performance.now();
     await this.#followFolder();
     const asked = this.#assumePhotos();
+    if (!this.#isWhole && this.session.manifest.deliver.size > 0) {
+      // Outputs take a search for each frame: what the frames themselves have is told first.
+      this.#tell(await this.#live.checkMainCrops(signal));
+    }
     this.#tell(await this.check(signal));
+    this.#isWhole = true;
     this.#options.log.debug(`checked ${this.document.uri.fsPath}: ${Math.round(performance.now() - began)} ms`);
     if (asked.length === 0 || !this.#options.lookAtPhotos) return;
     const states = await this.#options.lookAtPhotos(this.session, asked, signal);
@@ -208,7 +220,7 @@ export class OpenManifest implements Part {
       this.#live.setPhotoState(photo, state);
       const size = 'size' in state ? state.size : undefined;
       if (size) this.#sizes.set(photo, size);
-      this.#known.add(photo);
+      this.#known.set(photo, state);
     }
     this.#tell(await this.check(signal));
   }

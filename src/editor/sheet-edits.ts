@@ -1,3 +1,4 @@
+import type { TextDocument } from 'vscode';
 import { ProgressLocation, window, workspace } from 'vscode';
 import { editFrames, type FrameChange } from '../manifest/edit.ts';
 import type { Act, ToSheet } from '../panel/sheet-messages.ts';
@@ -20,6 +21,8 @@ export interface SheetEditsOptions {
 export class SheetEdits {
   readonly #options: SheetEditsOptions;
   #pending: PendingFix | undefined;
+  /** The text's version that what was said last is about; undefined when it is about none. */
+  #saidOf: number | undefined;
 
   constructor(options: SheetEditsOptions) {
     this.#options = options;
@@ -28,6 +31,11 @@ export class SheetEdits {
   /** Crops that were found and wait for somebody to look them through. */
   get pending(): PendingFix | undefined {
     return this.#pending;
+  }
+
+  /** What was said of a change is not true any more once the text changes otherwise. */
+  takeChange({ version }: TextDocument): void {
+    if (this.#saidOf !== undefined && version !== this.#saidOf) this.#say('');
   }
 
   /** @param names of the frames that are meant */
@@ -63,6 +71,7 @@ export class SheetEdits {
     const costs = lengthCosts(written);
     const back = `Undo takes ${written.length === 1 ? 'it' : 'all'} back.`;
     this.#end([`${frameWords(written.length)} changed.`, ...(costs === undefined ? [] : [costs]), back].join(' '));
+    this.#saidOf = manifest.document.version;
   }
 
   /** Gives up the crops that wait. */
@@ -84,6 +93,7 @@ export class SheetEdits {
     const left = names.size - changed;
     const rest = left === 0 ? '' : ` ${frameWords(left)} stayed as ${left === 1 ? 'it is' : 'they are'}.`;
     this.#say(`${frameWords(changed)} changed.${rest}`);
+    this.#saidOf = manifest.document.version;
   }
 
   async #fix(question: FixQuestion): Promise<void> {
@@ -108,6 +118,7 @@ export class SheetEdits {
   }
 
   #say(text: string): void {
+    this.#saidOf = undefined;
     this.#options.post({ kind: 'told', text });
   }
 }

@@ -10,6 +10,9 @@ export const MAT_PROTOCOL = 4;
 /** What the lamp and the mat call having the people measured. */
 export const MEASURE_TITLE = 'Measure the people of this session';
 
+/** Pixels of the whole photo's longer edge on the mat, once the small picture is painted. */
+export const WHOLE_EDGE = 1600;
+
 /** Characters of a reason that is typed on the mat. */
 export const LONGEST_REASON = 300;
 
@@ -52,7 +55,7 @@ export type Switch = (typeof SWITCHES)[number];
 
 export type ToMat =
   | { readonly kind: 'frame'; readonly protocol: number; readonly frame: MatFrame }
-  /** A part of the photo, or all of it, not turned; `isPreview` where a sharper one is under way. */
+  /** A part of the photo, or all of it, not turned; `isPreview` where it is small, and a sharper one is to be asked for. */
   | {
       readonly kind: 'picture';
       readonly revision: number;

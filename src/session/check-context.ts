@@ -44,5 +44,14 @@ export function contextOf(
       photos.some((photo) => people.photos.has(photo)),
     outputs: outputsOf(manifest),
   };
-  return before && isDeepStrictEqual(before, context) ? before : context;
+  if (!before) return context;
+  return isDeepStrictEqual(before, context) ? before : withSameParts(before, context);
+}
+
+/** What has not changed is the same object: who keeps what it came from sees it at once. */
+function withSameParts(before: CheckContext, context: CheckContext): CheckContext {
+  const { configuration, outputs, aspect, composition } = before;
+  const parts = { configuration, outputs, aspect, composition };
+  const same = Object.entries(parts).filter(([name, part]) => isDeepStrictEqual(part, context[name as keyof typeof parts])); // prettier-ignore
+  return { ...context, ...Object.fromEntries(same) };
 }

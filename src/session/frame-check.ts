@@ -1,4 +1,4 @@
-import type { Rectangle } from '../geometry/shapes.ts';
+import type { Rectangle, Size } from '../geometry/shapes.ts';
 import type { Frame, Problem } from '../manifest/manifest.ts';
 import type { Length } from '../people/lengths.ts';
 import type { PhotoPeople } from '../people/person.ts';
@@ -39,18 +39,64 @@ const ABSENT: PhotoState = { kind: 'absent' };
 
 /** What is wrong with one frame and with the crops that outputs have of it: a pure function of what it is given. */
 export function checkFrame(context: CheckContext, input: FrameInput): FrameCheck {
-  const { frame, measured, state } = input;
-  const size = measured?.size ?? (state && 'size' in state ? state.size : undefined);
-  const isJudged = size !== undefined && canBeJudged(frame);
-  const scene = isJudged ? sceneOfFrame(context, frame, size, measured?.people ?? [], measured) : undefined;
-  const main = mainFindings(context, input, scene);
+  const main = checkMain(context, input);
+  return withOutputs(main, checkOutputs(context, input, main.findings));
+}
+
+/** What is found about the frame's files and its main crop, whatever outputs make of it. */
+export function checkMain(context: CheckContext, input: FrameInput): FrameCheck {
+  const { frame } = input;
+  const scene = sceneOfInput(context, input);
   return {
     frame,
-    crop: cropOf(frame, size),
+    crop: cropOf(frame, sizeOf(input)),
     straighten: degreesOf(frame),
     ...(scene?.length && { length: scene.length, lengthFrom: scene.askedLength ? 'asked' : 'found' }),
-    findings: scene && context.outputs.length > 0 ? withOutputs(context, frame, scene, main) : main,
+    findings: mainFindings(context, input, scene),
   };
+}
+
+/**
+ * What is found about the crops that outputs have of the frame; most of a check's time is spent here.
+ * @param main what was found about its main crop
+ */
+export function checkOutputs(
+  context: CheckContext,
+  input: FrameInput,
+  main: readonly LocatedFinding[],
+): readonly LocatedFinding[] {
+  const { frame } = input;
+  const scene = context.outputs.length > 0 ? sceneOfInput(context, input) : undefined;
+  if (!scene) return [];
+  const crops = context.configuration.crops;
+  return asFrameTakesIt(frame, outputFindings(context.outputs, crops, frame, withoutLines(scene), main));
+}
+
+/** Both; what the frame allows of outputs is not said to be allowed in vain. */
+export function withOutputs(main: FrameCheck, found: readonly LocatedFinding[]): FrameCheck {
+  if (found.length === 0) return main;
+  const isNeeded = ({ rule, range }: LocatedFinding): boolean =>
+    rule === 'unused-allow' &&
+    [...main.frame.allow].some(
+      ([key, allowance]) => allowance.key.start === range.start && found.some((finding) => isCoveredBy(key, finding)),
+    );
+  return { ...main, findings: [...main.findings.filter((finding) => !isNeeded(finding)), ...found] };
+}
+
+/** Of what was found about a frame's main crop what stays whatever is found about those of its outputs. */
+export function certain(main: FrameCheck): FrameCheck {
+  return { ...main, findings: main.findings.filter(({ rule }) => rule !== 'unused-allow') };
+}
+
+/** The photo's size, as measured or as it was looked up. */
+export function sizeOf({ measured, state }: FrameInput): Size | undefined {
+  return measured?.size ?? (state && 'size' in state ? state.size : undefined);
+}
+
+function sceneOfInput(context: CheckContext, input: FrameInput): Scene | undefined {
+  const { frame, measured } = input;
+  const size = sizeOf(input);
+  return size && canBeJudged(frame) ? sceneOfFrame(context, frame, size, measured?.people ?? [], measured) : undefined;
 }
 
 /** What is found about the frame's files and its main crop. */
@@ -67,24 +113,6 @@ function mainFindings(
   const told = asFrameTakesIt(frame, found);
   if (!measured || !scene || frame.allow.size === 0) return told;
   return [...told, ...files.ofAllowances(frame, found)];
-}
-
-/** The same with what is found about the crops that outputs have of the frame. */
-function withOutputs(
-  context: CheckContext,
-  frame: Frame,
-  scene: Scene,
-  main: readonly LocatedFinding[],
-): readonly LocatedFinding[] {
-  const crops = context.configuration.crops;
-  const found = asFrameTakesIt(frame, outputFindings(context.outputs, crops, frame, withoutLines(scene), main));
-  if (found.length === 0) return main;
-  const isNeeded = ({ rule, range }: LocatedFinding): boolean =>
-    rule === 'unused-allow' &&
-    [...frame.allow].some(
-      ([key, allowance]) => allowance.key.start === range.start && found.some((finding) => isCoveredBy(key, finding)),
-    );
-  return [...main.filter((finding) => !isNeeded(finding)), ...found];
 }
 
 function cropFindings(configuration: Configuration, frame: Frame, scene: Scene): LocatedFinding[] {

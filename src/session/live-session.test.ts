@@ -239,6 +239,19 @@ describe('a whole check', () => {
     expect(frames).toEqual((await fresh.check()).frames);
   });
 
+  it('has all that is found without the crops of outputs, and those', async () => {
+    const live = open(content);
+    const first = (await live.checkMainCrops()).frames;
+    const whole = (await live.check()).frames;
+    expect(whole.some(({ findings }) => findings.some(({ output }) => output === 'album'))).toBe(true);
+    expect(first.some(({ findings }) => findings.length > 0)).toBe(true);
+    for (const [index, { findings }] of first.entries()) {
+      expect(whole[index]!.findings).toEqual(expect.arrayContaining([...findings]));
+      const own = whole[index]!.findings.filter(({ output, rule }) => output === undefined && rule !== 'unused-allow');
+      expect(findings).toEqual(own);
+    }
+  });
+
   it('stops when it is told to, and keeps what it has', async () => {
     const live = open(content);
     const reason = new Error('enough');

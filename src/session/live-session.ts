@@ -7,23 +7,14 @@ import { Pauses } from './breathe.ts';
 import { contextOf, type CheckContext, type PhotoStates } from './check-context.ts';
 import { FileFindings } from './file-findings.ts';
 import { configurationOf, RULE_CATALOGUE } from './file-rules.ts';
-import { checkFrame, type FrameCheck, type FrameInput } from './frame-check.ts';
-import type { LocatedFinding } from './located-finding.ts';
+import { KeptOutputs, type KeptCheck } from './kept-outputs.ts';
+import { certain, checkMain, withOutputs, type FrameCheck, type FrameInput } from './frame-check.ts';
+import { moved, type LocatedFinding } from './located-finding.ts';
 import type { PhotoState } from './photo-states.ts';
 import type { PhotosFolder } from './photos-folder.ts';
 import type { Remedies } from './remedies.ts';
 import type { SessionCheck } from './session-check.ts';
 import type { Session } from './session.ts';
-
-/** A frame's findings, and what they came from: while that is the same, they are. */
-interface KeptCheck {
-  readonly check: FrameCheck;
-  /** Where the frame began; the findings' ranges are meant so. */
-  readonly start: number;
-  readonly context: CheckContext;
-  readonly people: string | undefined;
-  readonly state: PhotoState | undefined;
-}
 
 /**
  * A session that is being edited: the manifest's text, the people, the state of the photos. After a change only the
@@ -43,7 +34,9 @@ export class LiveSession {
   #isContextStale = false;
   #changes = 0;
   /** By the entries' content, which is the same object while an entry says the same. */
-  readonly #kept = new WeakMap<object, KeptCheck>();
+  readonly #main = new WeakMap<object, KeptCheck>();
+  readonly #whole = new WeakMap<KeptCheck, FrameCheck>();
+  readonly #outputs = new KeptOutputs();
 
   /** @param states of the photos; a photo that is not in it is absent */
   constructor(session: Session, states: PhotoStates) {
@@ -105,10 +98,8 @@ export class LiveSession {
 
   /** What is found about the frame at a place (0 up to `frameCount`), without fixes. */
   frameCheck(place: number): FrameCheck {
-    const { frame } = this.#manifest.entryAt(place);
     const { check, start } = this.#checkOf(this.#manifest.entries[place]!);
-    const findings = moved(check.findings, this.#manifest.startOf(place) - start);
-    return { ...check, frame, findings };
+    return this.#asItIsNow(check, place, start);
   }
 
   /** The findings of the frame at a place, without the rest of its check. */
@@ -133,16 +124,43 @@ export class LiveSession {
    * @throws the signal's reason when it aborts; what was checked until then stays
    */
   async check(signal?: AbortSignal): Promise<SessionCheck> {
+    await this.#checkEach(signal, (entry) => this.#checkOf(entry));
+    return this.#told((place) => this.frameCheck(place));
+  }
+
+  /**
+   * The same without the crops of outputs, of which the search takes longest, and without what that may take back: all
+   * that this finds is in the whole check, too.
+   * @throws the signal's reason when it aborts; what was checked until then stays
+   */
+  async checkMainCrops(signal?: AbortSignal): Promise<SessionCheck> {
+    await this.#checkEach(signal, (entry) => this.#mainOf(entry));
+    return this.#told((place) => {
+      const { check, start } = this.#mainOf(this.#manifest.entries[place]!);
+      return this.#asItIsNow(certain(check), place, start);
+    });
+  }
+
+  async #checkEach(signal: AbortSignal | undefined, work: (entry: FrameEntry) => void): Promise<void> {
     const pauses = new Pauses(signal);
     for (let seen = -1; seen !== this.#changes;) {
       seen = this.#changes;
       for (let place = 0; place < this.frameCount && seen === this.#changes; place++) {
         if (pauses.isDue) await pauses.take();
-        if (seen === this.#changes) this.#checkOf(this.#manifest.entries[place]!);
+        if (seen === this.#changes) work(this.#manifest.entries[place]!);
       }
     }
-    const frames = this.#manifest.entries.map((_, place) => this.frameCheck(place));
+  }
+
+  #told(checkAt: (place: number) => FrameCheck): SessionCheck {
+    const frames = this.#manifest.entries.map((_, place) => checkAt(place));
     return { session: this.session, findings: this.sessionFindings(), frames };
+  }
+
+  /** A check of the frame at a place with the ranges of the present text. */
+  #asItIsNow(check: FrameCheck, place: number, start: number): FrameCheck {
+    const { frame } = this.#manifest.entryAt(place);
+    return { ...check, frame, findings: moved(check.findings, this.#manifest.startOf(place) - start) };
   }
 
   #takeChange(): void {
@@ -150,17 +168,27 @@ export class LiveSession {
     this.#isContextStale = true;
   }
 
-  #checkOf(entry: FrameEntry): KeptCheck {
+  #checkOf(entry: FrameEntry): Pick<KeptCheck, 'check' | 'start'> {
+    const main = this.#mainOf(entry);
+    const known = this.#whole.get(main);
+    if (known) return { check: known, start: main.start };
+    const found = this.#outputs.of(entry.content, main, this.#inputOf(entry));
+    const check = withOutputs(main.check, found);
+    this.#whole.set(main, check);
+    return { check, start: main.start };
+  }
+
+  #mainOf(entry: FrameEntry): KeptCheck {
     const context = this.#freshContext();
     const photo = entry.frame.photo.value;
     const people = this.#people.lines.get(photo);
     const state = this.#states.get(photo);
-    const known = this.#kept.get(entry.content);
+    const known = this.#main.get(entry.content);
     const isSame = known?.context === context && known.people === people && isDeepStrictEqual(known.state, state);
     if (known && isSame) return known;
-    const check = checkFrame(context, this.#inputOf(entry));
+    const check = checkMain(context, this.#inputOf(entry));
     const kept: KeptCheck = { check, start: entry.start, context, people, state };
-    this.#kept.set(entry.content, kept);
+    this.#main.set(entry.content, kept);
     return kept;
   }
 
@@ -190,12 +218,4 @@ export class LiveSession {
       remedies: this.#remedies,
     };
   }
-}
-
-function moved(findings: readonly LocatedFinding[], distance: number): readonly LocatedFinding[] {
-  if (distance === 0) return findings;
-  return findings.map((finding) => {
-    const { start, end } = finding.range;
-    return { ...finding, range: { start: start + distance, end: end + distance } };
-  });
 }

@@ -43,3 +43,12 @@ export function causeInCrop(crop: Located<Crop>, { edge }: Finding): TextRange {
 export function isPressing(finding: LocatedFinding): boolean {
   return finding.allowed === undefined && finding.severity !== 'info';
 }
+
+/** Findings of a text that has moved by so many characters. */
+export function moved(findings: readonly LocatedFinding[], distance: number): readonly LocatedFinding[] {
+  if (distance === 0) return findings;
+  return findings.map((finding) => {
+    const { start, end } = finding.range;
+    return { ...finding, range: { start: start + distance, end: end + distance } };
+  });
+}

@@ -14,7 +14,7 @@ import { checkJson } from './workspace.ts';
 
 const SAMPLES = join(import.meta.dirname, '../../sample-workspace');
 
-const NO_DETAILS = { revision: 1, size: undefined, saved: undefined, canTakeBack: false };
+const NO_DETAILS = { revision: 1, size: undefined, state: undefined, saved: undefined, canTakeBack: false };
 
 /** What the editor sends to the mat, as it arrives there. */
 function onMat(...asked: Parameters<typeof frameForMat>): FrameOnMat {

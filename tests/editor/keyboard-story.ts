@@ -98,7 +98,6 @@ async function onTheSheet(workbench: Workbench): Promise<void> {
   await keyboard.press('Control+1');
   await runCommand(page, 'Selvedge: Open the Contact Sheet');
   const sheet = await webviewWith(page, '#grid .cell');
-  await keyboard.press('Control+2');
   await expect.poll(() => sheet.evaluate<boolean>('document.hasFocus()'), WAIT).toBe(true);
   const counts = (): Promise<string | null> => sheet.locator('#counts').textContent();
   await tabTo(page, sheet, /^Rule/, 'Shift+Tab');

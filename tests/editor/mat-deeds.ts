@@ -74,6 +74,8 @@ export function deeds(open: () => MatBench): void {
     const before = bench.manifest();
     await rung.click();
     await mat.locator('#summary', { hasText: new RegExp(`^${told} warnings?`) }).waitFor(WAIT);
+    // Undone without being saved, the text is as it was saved, and nothing tells when.
+    await bench.saved(before);
     await bench.undo(before);
   });
 }

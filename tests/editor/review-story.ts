@@ -1,5 +1,7 @@
+import { linkSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
+import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { accessibilityFaults } from './host/axe.ts';
 import type { EditorHost } from './host/prepare.ts';
@@ -15,6 +17,48 @@ export function describeReviewStory(host: EditorHost): void {
   describe.each([['light'], ['dark']])('comparing with an earlier revision in a %s workbench', (look) => {
     reviewStory(host, look);
   });
+
+  it('a comparison that is given up leaves no page and no complaint', async () => {
+    const photo = await sharp({ create: { width: 6000, height: 4000, channels: 3, background: '#808080' } }).jpeg().toBuffer(); // prettier-ignore
+    const workbench = await openWorkbench(host, 'long/crops.yaml', {}, { arrange: (folder) => { longSession(join(folder, 'long'), photo); } }); // prettier-ignore
+    try {
+      const { page } = workbench;
+      page.setDefaultTimeout(SLOW);
+      await page.locator('.monaco-editor', { hasText: '5400 × 3600 px' }).first().waitFor();
+      await runCommand(page, COMMAND);
+      await page.locator('.quick-input-list .monaco-list-row').filter({ hasText: 'The last commit' }).first().click();
+      const toast = page
+        .locator('.notification-list-item')
+        .filter({ hasText: /Comparing the crops.*\d+ of \d+ frames/ });
+      await toast.waitFor();
+      const tab = page.locator('.tab').filter({ hasText: /Crops (Compared|Since)/ });
+      await tab.waitFor();
+      await workbench.shoot('review-4-comparing');
+      await toast.locator('.monaco-button', { hasText: 'Cancel' }).click();
+      await toast.waitFor({ state: 'detached' });
+      await tab.waitFor({ state: 'detached' });
+      expect(await page.locator('.notification-list-item').count()).toBe(0);
+      await page.locator('.tab.active').filter({ hasText: 'crops.yaml' }).waitFor();
+    } finally {
+      await workbench.close();
+    }
+  });
+}
+
+/** Many large photos, each with another crop than it was committed with: comparing them takes a while. */
+function longSession(folder: string, photo: Buffer): void {
+  mkdirSync(folder);
+  writeFileSync(join(folder, '0.jpg'), photo);
+  const names = Array.from({ length: 60 }, (_, index) => `${index}.jpg`);
+  for (const name of names.slice(1)) linkSync(join(folder, '0.jpg'), join(folder, name));
+  const write = (crop: string): void => {
+    const frames = names.map((name) => `  - photo: ${name}\n    crop: ${crop}\n`);
+    writeFileSync(join(folder, 'crops.yaml'), `selvedge: 1\nframes:\n${frames.join('')}`);
+  };
+  writeFileSync(join(folder, '.gitignore'), '*.jpg\n');
+  write('{ x: 0, y: 0, w: 0.9, h: 0.9 }');
+  underVersionControl(folder);
+  write('{ x: 0.1, y: 0.1, w: 0.9, h: 0.9 }');
 }
 
 function reviewStory(host: EditorHost, look: string): void {

@@ -79,7 +79,9 @@ export function describeRules(host: EditorHost): void {
     it('levelling all frames that lean is told with what it cost, and leads to a frame', async () => {
       const { page } = bench;
       await filter().fill('leans 1.04');
-      await chooseAction(page, problem('leans 1.04'), 'Level all frames that lean in this file');
+      await chooseAction(page, problem('leans 1.04'), 'More …');
+      const entries = page.locator('.quick-input-list .monaco-list-row');
+      await entries.filter({ hasText: 'Level all frames that lean in this file' }).click();
       const message = page
         .locator('.notifications-toasts .notification-list-item')
         .filter({ hasText: '2 frames came down a length: boardwalk-10.jpg from full length' });

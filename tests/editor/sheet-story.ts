@@ -36,7 +36,7 @@ function sheetStory(host: EditorHost): void {
   /** Saves the text, so that the file has what the editor has. */
   async function save(): Promise<string> {
     await runCommand(workbench.page, 'File: Save All Files');
-    await workbench.page.locator('.tab.dirty').waitFor({ state: 'detached' });
+    await workbench.page.locator('.tab.dirty').first().waitFor({ state: 'detached' });
     return manifest();
   }
 
@@ -56,6 +56,34 @@ function sheetStory(host: EditorHost): void {
     expect(await cell('boardwalk-01.jpg#2').textContent()).toContain('face-cut');
     await workbench.shoot('sheet-1-frames');
     expect(await accessibilityFaults(sheet)).toEqual([]);
+  });
+
+  it('what was done is undone while the sheet keeps the whole width and the keyboard, and is not said to be there', async () => {
+    const { page } = workbench;
+    await click('boardwalk-06.jpg');
+    await button('Approve').click();
+    await eventually(told).toBe('1 frame changed.');
+    await eventually(() => cell('boardwalk-06.jpg').textContent()).toContain('approved');
+    await sheet.locator('#grid').focus();
+    await page.keyboard.press('Control+Z');
+    await eventually(() => cell('boardwalk-06.jpg').textContent()).not.toContain('approved');
+    await eventually(told).toBe('');
+    await eventually(() => page.locator('.editor-group-container').count()).toBe(1);
+    await eventually(() => sheet.evaluate('document.hasFocus()')).toBe(true);
+  });
+
+  it('has the whole width as a tab of its own; Enter goes to the text beside it, and a click then only shows the line', async () => {
+    const { page } = workbench;
+    const groups = page.locator('.editor-group-container');
+    expect(await groups.count()).toBe(1);
+    await click('boardwalk-03.jpg');
+    await eventually(counts).toContain('1 selected');
+    expect(await groups.count()).toBe(1);
+    await page.keyboard.press('Enter');
+    await page.locator('.monaco-editor.focused .view-line').filter({ hasText: 'boardwalk-03.jpg' }).first().waitFor();
+    expect(await groups.count()).toBe(2);
+    expect(await sheet.locator('#grid').isVisible()).toBe(true);
+    await workbench.shoot('sheet-1-beside');
   });
 
   it('shows only what the filter lets through, and says how many that is', async () => {
@@ -107,8 +135,9 @@ function sheetStory(host: EditorHost): void {
   it('one step back brings all of them back', async () => {
     await sheet.locator('#grid').focus();
     await workbench.page.keyboard.press('Control+Z');
-    await workbench.page.locator('.tab.dirty').waitFor();
+    await workbench.page.locator('.tab.dirty').first().waitFor();
     await eventually(() => sheet.evaluate('document.hasFocus()')).toBe(true);
+    await eventually(told).toBe('');
     expect(await save()).toBe(original);
     await eventually(() => cell('boardwalk-01.jpg#2').textContent()).toContain('face-cut');
   });

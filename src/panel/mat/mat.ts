@@ -2,7 +2,7 @@ import type { Point, Rectangle } from '../../geometry/shapes.ts';
 import type { Correction } from '../../people/correct.ts';
 import type { Scene } from '../../rules/scene.ts';
 import type { FromMat, MatFrame, Switch, ToMat } from '../messages.ts';
-import { byId } from '../page/elements.ts';
+import { byId, painted } from '../page/elements.ts';
 import { BestFixes } from './best-fixes.ts';
 import { FindingsList } from './findings-list.ts';
 import { FrameOnMat } from './frame-on-mat.ts';
@@ -281,7 +281,7 @@ export class Mat {
     const { address } = this.stage;
     if (!on || address === undefined) return;
     // The picture first: the search for all lengths takes a moment.
-    setTimeout(() => {
+    void painted().then(() => {
       if (this.#on !== on) return;
       showLadder(byId('ladder'), on, {
         address,
@@ -290,6 +290,6 @@ export class Mat {
           this.#write(crop);
         },
       });
-    }, 0);
+    });
   }
 }

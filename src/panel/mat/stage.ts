@@ -1,6 +1,6 @@
-import type { Point, Size } from '../../geometry/shapes.ts';
-import type { ToMat } from '../messages.ts';
-import { byId } from '../page/elements.ts';
+import { WHOLE_PHOTO, type Point, type Size } from '../../geometry/shapes.ts';
+import { WHOLE_EDGE, type ToMat } from '../messages.ts';
+import { byId, painted } from '../page/elements.ts';
 import { closeLook, type Look } from './look.ts';
 import { fittingScale, middleOfPhoto, View } from './view.ts';
 
@@ -106,11 +106,22 @@ export class Stage {
   }
 
   /**
-   * Shows a picture, but no small one in the place of a large one.
+   * Shows a picture, but no small one in the place of a large one; asks for the large one only once the small one is
+   * painted, so that nothing comes in the way of what is waited for.
    * @returns whether the whole photo is shown now that was not before
    */
-  async showPicture(
-    { region, address, isPreview = false }: Pick<Picture, 'region' | 'address' | 'isPreview'>,
+  async showPicture(picture: Omit<Picture, 'kind' | 'revision'>, isStillMeant: () => boolean): Promise<boolean> {
+    const isFirst = await this.#showDecoded(picture, isStillMeant);
+    if (picture.isPreview === true) {
+      void painted().then(() => {
+        if (isStillMeant()) this.#user.lookClosely({ region: WHOLE_PHOTO, longEdge: WHOLE_EDGE });
+      });
+    }
+    return isFirst;
+  }
+
+  async #showDecoded(
+    { region, address, isPreview = false }: Omit<Picture, 'kind' | 'revision'>,
     isStillMeant: () => boolean,
   ): Promise<boolean> {
     const isWhole = region.w === 1 && region.h === 1;

@@ -18,6 +18,15 @@ export function element<Name extends keyof HTMLElementTagNameMap>(
   return made;
 }
 
+/** Resolves once the page was painted as it is now: what takes a while begins then. */
+export async function painted(): Promise<void> {
+  await new Promise<void>((resolve) => {
+    requestAnimationFrame(() => {
+      setTimeout(resolve, 0);
+    });
+  });
+}
+
 /** `1 frame`, `2,000 frames` */
 export function counted(number: number, noun: string): string {
   return `${number.toLocaleString('en')} ${noun}${number === 1 ? '' : 's'}`;

@@ -1,5 +1,6 @@
 import description from '../../../package.json' with { type: 'json' };
 import { makeDetail } from '../../photos/detail.ts';
+import { imageLibrary } from '../../photos/open-photo.ts';
 import { makeThumbnail } from '../../photos/thumbnail.ts';
 import { initSession } from '../init.ts';
 import { measureSession } from '../measure.ts';
@@ -76,7 +77,10 @@ async function look(
     photosFolder: folder,
     people: { photos: new Map(photos.map(({ photo, digest }) => [photo, digest === undefined ? {} : { digest }])) },
   };
-  return [...(await photoStates(asked, signal))];
+  const states = await photoStates(asked, signal);
+  // Somebody who has a session open will look at its pictures; if this fails, who asks for one is told.
+  imageLibrary().catch(() => undefined);
+  return [...states];
 }
 
 function send(message: FromPhotoRoom): void {

@@ -29,6 +29,20 @@ it('makes each picture once, and again when the photo has changed', async () => 
   expect(made).toBe(3);
 });
 
+it('makes a picture once for all who ask meanwhile, and again after that failed', async () => {
+  let made = 0;
+  const cache = new PictureCache<{ size: number }>('together', 40, async () => {
+    made++;
+    await new Promise(setImmediate);
+    if (made === 1) throw new Error('not readable just then');
+    return Buffer.from('picture');
+  });
+  const ask = (): Promise<string[]> => Promise.all([1, 2, 3].map(() => cache.fileFor(photo, { size: 1 })));
+  await expect(ask()).rejects.toThrow('not readable just then');
+  expect(new Set(await ask()).size).toBe(1);
+  expect(made).toBe(2);
+});
+
 it('never keeps many more than it may', async () => {
   const cache = new PictureCache<{ size: number }>('bounded', 20, () => Promise.resolve(Buffer.from('picture')));
   for (let size = 0; size < 60; size++) await cache.fileFor(photo, { size });

@@ -14,6 +14,8 @@ export class PictureCache<Options extends object> {
   /** The folder is counted again after so many new files. */
   readonly #betweenCounts: number;
   #sinceCount: number;
+  /** Pictures that are being made, by their files: who asks meanwhile waits for the same. */
+  readonly #underWay = new Map<string, Promise<void>>();
 
   /** @param folder its name among this user's caches */
   constructor(folder: string, mostFiles: number, make: (path: string, options: Options) => Promise<Buffer>) {
@@ -35,11 +37,20 @@ export class PictureCache<Options extends object> {
       await utimes(file, now, now).catch(() => undefined);
       return file;
     }
+    let making = this.#underWay.get(file);
+    if (!making) {
+      making = this.#write(file, path, options).finally(() => this.#underWay.delete(file));
+      this.#underWay.set(file, making);
+    }
+    await making;
+    return file;
+  }
+
+  async #write(file: string, path: string, options: Options): Promise<void> {
     const bytes = await this.#make(path, options);
     await makeFolder(this.#folder);
     await writeWhole(file, bytes);
     if (++this.#sinceCount >= this.#betweenCounts) await this.#drop();
-    return file;
   }
 
   async #drop(): Promise<void> {

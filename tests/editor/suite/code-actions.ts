@@ -11,8 +11,12 @@ import {
   undo,
   until,
   workspacePath,
+  withMore,
   type HostTest,
 } from './testing.ts';
+
+/** Entries of a menu that somebody reads through. */
+const MOST = 12;
 
 /** The first error or warning of a rule. */
 async function findingOf(document: vscode.TextDocument, rule: string): Promise<vscode.Diagnostic> {
@@ -57,6 +61,33 @@ export const codeActions: HostTest[] = [
     },
   },
   {
+    name: 'the menu of a finding begins with its fixes, then the frame and the file, and allows nothing else',
+    run: async () => {
+      const document = await openManifest('harbour', 'crops.yaml');
+      const finding = await findingOf(document, 'face-cut');
+      const offered = await actionsAt(document, finding.range, vscode.CodeActionKind.QuickFix.value);
+      assert.ok(offered.length <= MOST, offered.map(({ title }) => title).join('; '));
+      const actions = await withMore(offered);
+      const titles = actions.map(({ title }) => title);
+      const place = (start: string): number => titles.findIndex((title) => title.startsWith(start));
+      const order = ['Nearest clean crop', 'Fix this frame', 'Fix all frames', 'Allow ', 'More ', 'Fix every '].map(
+        place,
+      );
+      assert.ok(!order.includes(-1), titles.join('; '));
+      assert.deepEqual(
+        order,
+        [...order].sort((first, second) => first - second),
+        titles.join('; '),
+      );
+      const here = findingsOf(document).filter(({ range }) => range.isEqual(finding.range));
+      const rules = new Set(here.map(ruleOf));
+      const allowed = titles.flatMap((title) => /^Allow ([a-z-]+)/.exec(title)?.[1] ?? []);
+      assert.equal(new Set(allowed).size, allowed.length, titles.join('; '));
+      const every = titles.flatMap((title) => /^Fix every ([a-z-]+)/.exec(title)?.[1] ?? []);
+      for (const rule of [...allowed, ...every]) assert.ok(rules.has(rule), rule);
+    },
+  },
+  {
     name: 'fix this frame changes one frame, as fix --frame does',
     run: async () => {
       const document = await openManifest('harbour', 'crops.yaml');
@@ -90,7 +121,7 @@ export const codeActions: HostTest[] = [
       const expected = textAfterFix(document, '--rule', 'headroom');
       assert.ok(expected !== document.getText(), 'the command line fixes something');
       const finding = await findingOf(document, 'headroom');
-      await choose(await actionsAt(document, finding.range), /^Fix every headroom in this file$/);
+      await choose(await withMore(await actionsAt(document, finding.range)), /^Fix every headroom in this file$/);
       assert.equal(document.getText(), expected);
     },
   },

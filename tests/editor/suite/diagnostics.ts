@@ -1,8 +1,10 @@
 import assert from 'node:assert/strict';
-import { copyFileSync, existsSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import * as vscode from 'vscode';
+import { generatedSession } from '../../scenes/session.ts';
 import { findingsByCommandLine } from './command-line.ts';
-import { findingsOf, openManifest, replace, ruleOf, until, workspacePath, type HostTest } from './testing.ts';
+import { findingsOf, openManifest, quiet, replace, ruleOf, until, workspacePath, type HostTest } from './testing.ts';
 
 /** `line:column rule severity message` of everything that the command line finds in a manifest as it is on disk. */
 function byCommandLine(path: string): string[] {
@@ -34,6 +36,36 @@ export const diagnostics: HostTest[] = [
         await until(`the findings of ${session}`, same).catch(() => undefined);
         assert.deepEqual(byEditor(document), expected);
       }
+    },
+  },
+  {
+    name: 'a large session tells what the frames have before what outputs have, and takes nothing back',
+    run: async () => {
+      const folder = workspacePath('large session');
+      mkdirSync(folder);
+      const { manifest, people } = generatedSession(200);
+      writeFileSync(join(folder, 'crops.yaml'), manifest);
+      writeFileSync(join(folder, 'crops.people.jsonl'), people);
+      const uri = vscode.Uri.file(join(folder, 'crops.yaml'));
+      const told: ReadonlySet<string>[] = [];
+      const listener = vscode.languages.onDidChangeDiagnostics(({ uris }) => {
+        if (!uris.some((each) => each.toString() === uri.toString())) return;
+        told.push(
+          new Set(vscode.languages.getDiagnostics(uri).map(({ message, range }) => `${range.start.line} ${message}`)),
+        );
+      });
+      await vscode.workspace.openTextDocument(uri);
+      const ofOutputs = (each: ReadonlySet<string>): boolean => [...each].some((text) => text.includes('Output album'));
+      await until('findings of outputs', () => told.some(ofOutputs));
+      await quiet();
+      listener.dispose();
+      const first = told.find((each) => each.size > 0)!;
+      assert.ok(!ofOutputs(first), 'the frames come first');
+      for (const [index, each] of told.slice(1).entries()) {
+        const gone = [...told[index]!].filter((text) => !each.has(text));
+        assert.deepEqual(gone, []);
+      }
+      rmSync(folder, { recursive: true });
     },
   },
   {

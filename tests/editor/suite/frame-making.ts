@@ -14,6 +14,7 @@ import {
   undo,
   until,
   workspacePath,
+  withMore,
   type HostTest,
 } from './testing.ts';
 
@@ -67,7 +68,7 @@ export const frameMaking: HostTest[] = [
     run: async () => {
       const document = await openManifest('harbour', 'crops.yaml');
       const before = document.getText();
-      const actions = await actionsAt(document, rangeOf(document, 'boardwalk-06.jpg'));
+      const actions = await withMore(await actionsAt(document, rangeOf(document, 'boardwalk-06.jpg')));
       const adding = actions.filter(({ title }) => /^Add boardwalk-06\.jpg once more, as /.test(title));
       assert.ok(adding.length >= 3, adding.map(({ title }) => title).join('; '));
       await choose(actions, /^Add boardwalk-06\.jpg once more, as half length$/);
@@ -92,7 +93,7 @@ export const frameMaking: HostTest[] = [
       const editor = vscode.window.activeTextEditor!;
       const at = rangeOf(document, 'first.jpg').start;
       editor.selection = new vscode.Selection(at, at);
-      const titles = (await actionsAt(document, new vscode.Range(at, at))).map(({ title }) => title);
+      const titles = (await withMore(await actionsAt(document, new vscode.Range(at, at)))).map(({ title }) => title);
       assert.ok(titles.includes('Carry this crop to the next frames …'), titles.join('; '));
       await accepting(vscode.commands.executeCommand('selvedge.carryCrop'));
       const crop = /crop: \{[^}]+\}/.exec(before)![0];
@@ -118,7 +119,7 @@ export const frameMaking: HostTest[] = [
         'the command line fixes both',
       );
       const finding = await until('headroom', () => findingsOf(harbour).find((found) => ruleOf(found) === 'headroom'));
-      const actions = await actionsAt(harbour, finding.range);
+      const actions = await withMore(await actionsAt(harbour, finding.range));
       const action = actions.find(({ title }) => title === 'Fix every headroom in all sessions …');
       assert.ok(action?.command);
       await accepting(

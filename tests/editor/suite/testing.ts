@@ -40,11 +40,12 @@ const LONGEST = 20_000;
 export async function until<T>(
   what: string,
   find: () => T | undefined | false | Promise<T | undefined | false>,
+  longest = LONGEST,
 ): Promise<T> {
   for (let waited = 0; ; waited += 50) {
     const found = await find();
     if (found !== undefined && found !== false) return found;
-    if (waited > LONGEST) throw new Error(`Waited in vain for ${what}.`);
+    if (waited > longest) throw new Error(`Waited in vain for ${what}.`);
     await sleep(50);
   }
 }
@@ -99,6 +100,19 @@ export async function actionsAt(
   kind?: string,
 ): Promise<vscode.CodeAction[]> {
   return vscode.commands.executeCommand('vscode.executeCodeActionProvider', document.uri, range, kind, 40);
+}
+
+/** The actions and those that are behind the last entry of the menu, each with its edit. */
+export async function withMore(actions: readonly vscode.CodeAction[]): Promise<vscode.CodeAction[]> {
+  const more = actions.find(({ title }) => title === 'More …');
+  const rare = (more?.command?.arguments?.[0] ?? []) as (vscode.CodeAction & {
+    make?: (signal: AbortSignal) => Promise<vscode.WorkspaceEdit | undefined>;
+  })[];
+  for (const action of rare) {
+    const edit = await action.make?.(new AbortController().signal);
+    if (edit) action.edit = edit;
+  }
+  return [...actions, ...rare];
 }
 
 /** Makes an action's edit, as choosing it does. */
