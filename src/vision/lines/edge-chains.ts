@@ -68,16 +68,16 @@ function endNear(ends: readonly Int32Array[], y: number, x: number, sign: number
 
 /** The change from left to right a pixel, smoothed along the edge. */
 function stepsAcross({ width, height, data }: Plane): Float32Array {
-  const smooth = new Float32Array(data.length);
-  for (let at = 2 * width; at < (height - 2) * width; at++) {
-    smooth[at] =
-      (data[at - 2 * width]! + data[at + 2 * width]! + 4 * (data[at - width]! + data[at + width]!) + 6 * data[at]!) /
-      16;
-  }
   const steps = new Float32Array(data.length);
-  for (let y = 2; y < height - 2; y++) {
-    for (let at = y * width + 2; at < (y + 1) * width - 2; at++) {
-      steps[at] = (smooth[at + 2]! - smooth[at - 2]! + 2 * (smooth[at + 1]! - smooth[at - 1]!)) / 8;
+  const smooth = new Float32Array(width);
+  for (let row = 2 * width; row < (height - 2) * width; row += width) {
+    for (let x = 0, at = row; x < width; x++, at++) {
+      smooth[x] =
+        (data[at - 2 * width]! + data[at + 2 * width]! + 4 * (data[at - width]! + data[at + width]!) + 6 * data[at]!) /
+        16;
+    }
+    for (let x = 2; x < width - 2; x++) {
+      steps[row + x] = (smooth[x + 2]! - smooth[x - 2]! + 2 * (smooth[x + 1]! - smooth[x - 1]!)) / 8;
     }
   }
   return steps;

@@ -57,8 +57,8 @@ export function halved({ width, height, data }: Plane): Plane {
   return { width: halfWidth, height: halfHeight, data: result };
 }
 
-/** The middle value; 0 of none. Sorts the values. */
-export function medianOf(values: number[]): number {
-  values.sort((first, second) => first - second);
-  return values[values.length >> 1] ?? 0;
+/** The middle value; 0 of none. */
+export function medianOf(values: readonly number[]): number {
+  const sorted = new Float64Array(values).sort();
+  return sorted[sorted.length >> 1] ?? 0;
 }

@@ -59,18 +59,17 @@ export function outputOf(outputs: ModelOutputs, name: string): Float32Array {
   return output;
 }
 
-/** Samples (0 to 255) as whole numbers. */
+/** Samples (0 to 255) as whole numbers, written over the samples: both have four bytes a number. */
 export function byteTensor(samples: Float32Array, height: number, width: number): TensorValue {
-  const values = new Int32Array(samples.length);
+  const values = new Int32Array(samples.buffer, samples.byteOffset, samples.length);
   for (let index = 0; index < values.length; index++) values[index] = samples[index]! + 0.5;
   return { type: 'int32', shape: [1, height, width, 3], values };
 }
 
-/** Samples (0 to 255) as numbers from 0 to 1. */
+/** Samples (0 to 255) as numbers from 0 to 1, written over the samples. */
 export function unitTensor(samples: Float32Array, side: number): TensorValue {
-  const values = new Float32Array(samples.length);
-  for (let index = 0; index < values.length; index++) values[index] = samples[index]! / 255;
-  return { type: 'float32', shape: [1, side, side, 3], values };
+  for (let index = 0; index < samples.length; index++) samples[index]! /= 255;
+  return { type: 'float32', shape: [1, side, side, 3], values: samples };
 }
 
 export function sigmoid(value: number): number {
