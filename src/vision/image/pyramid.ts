@@ -111,6 +111,13 @@ function blend(
   result: Float32Array,
   to: number,
 ): void {
+  if (fx === 0 && fy === 0) {
+    // On a pixel, as in a picture made half as large.
+    result[to] = data[a]!;
+    result[to + 1] = data[a + 1]!;
+    result[to + 2] = data[a + 2]!;
+    return;
+  }
   const weightD = fx * fy;
   const weightB = fx - weightD;
   const weightC = fy - weightD;

@@ -69,15 +69,14 @@ function endNear(ends: readonly Int32Array[], y: number, x: number, sign: number
 /** The change from left to right a pixel, smoothed along the edge. */
 function stepsAcross({ width, height, data }: Plane): Float32Array {
   const steps = new Float32Array(data.length);
-  const smooth = new Float32Array(width);
   for (let row = 2 * width; row < (height - 2) * width; row += width) {
+    // Of the five latest columns, smoothed.
+    let [a, b, c, d, e] = [0, 0, 0, 0, 0];
     for (let x = 0, at = row; x < width; x++, at++) {
-      smooth[x] =
-        (data[at - 2 * width]! + data[at + 2 * width]! + 4 * (data[at - width]! + data[at + width]!) + 6 * data[at]!) /
-        16;
-    }
-    for (let x = 2; x < width - 2; x++) {
-      steps[row + x] = (smooth[x + 2]! - smooth[x - 2]! + 2 * (smooth[x + 1]! - smooth[x - 1]!)) / 8;
+      [a, b, c, d] = [b, c, d, e];
+      const beside = data[at - width]! + data[at + width]!;
+      e = Math.fround((data[at - 2 * width]! + data[at + 2 * width]! + 4 * beside + 6 * data[at]!) / 16);
+      if (x >= 4) steps[at - 2] = (e - a + 2 * (d - b)) / 8;
     }
   }
   return steps;
