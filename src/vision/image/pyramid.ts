@@ -1,5 +1,6 @@
 import type { Pixels } from '../../photos/decode.ts';
 import type { Grid } from './grid.ts';
+import { takeMemory } from './spare-memory.ts';
 
 /** From this many photo pixels a sample on, a smaller level is read, so that nothing is skipped. */
 const LARGEST_STEP = 1.6;
@@ -64,7 +65,7 @@ function halved({ data, width, height }: Pixels): Pixels {
 
 function sampleLevel(level: Pixels, grid: Grid, scale: number, beyond: Beyond): Float32Array {
   const { data, width, height } = level;
-  const result = new Float32Array(grid.width * grid.height * 3);
+  const result = takeMemory(grid.width * grid.height * 3);
   const stepX = grid.across.x * scale;
   const stepY = grid.across.y * scale;
   let to = 0;

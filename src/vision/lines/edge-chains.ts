@@ -1,3 +1,4 @@
+import { giveMemoryBack, takeMemory } from '../image/spare-memory.ts';
 import { medianOf, type Plane } from './plane.ts';
 
 /** Places, one a row at most, at which the picture changes from left to right: a more or less upright edge. Plane pixels. */
@@ -49,6 +50,7 @@ export function uprightChains(plane: Plane, cover: Plane, leastRows: number): Ed
       }
     }
   }
+  giveMemoryBack(across);
   return chains.filter(({ y }) => y.at(-1)! - y[0]! >= leastRows);
 }
 
@@ -68,7 +70,7 @@ function endNear(ends: readonly Int32Array[], y: number, x: number, sign: number
 
 /** The change from left to right a pixel, smoothed along the edge. */
 function stepsAcross({ width, height, data }: Plane): Float32Array {
-  const steps = new Float32Array(data.length);
+  const steps = takeMemory(data.length);
   for (let row = 2 * width; row < (height - 2) * width; row += width) {
     // Of the five latest columns, smoothed.
     let [a, b, c, d, e] = [0, 0, 0, 0, 0];

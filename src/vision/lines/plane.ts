@@ -1,6 +1,7 @@
 import type { Size } from '../../geometry/shapes.ts';
 import { unturnPoint } from '../../geometry/turning.ts';
 import type { Pyramid } from '../image/pyramid.ts';
+import { giveMemoryBack } from '../image/spare-memory.ts';
 import { DEGREE } from './fan-shape.ts';
 
 /** One number a pixel, row by row from the top. */
@@ -30,6 +31,7 @@ export function lightnessOf(picture: Pyramid, longEdge: number, degrees = 0): Pl
   for (let at = 0, from = 0; at < data.length; at++, from += 3) {
     data[at] = red * colours[from]! + green * colours[from + 1]! + blue * colours[from + 2]!;
   }
+  giveMemoryBack(colours);
   return { width, height, data };
 }
 
