@@ -43,11 +43,12 @@ export interface MeasureOptions {
  * @throws PhotoError when the file is not a picture that can be read
  */
 export async function measurePhoto(path: string, options: MeasureOptions): Promise<PhotoPeople> {
-  const { size, pixels } = await decodePhoto(path, LONG_EDGE);
+  // Decoding keeps another thread busy, and leaves this one free for the digest.
+  const [{ size, pixels }, digest] = await Promise.all([decodePhoto(path, LONG_EDGE), digestOfFile(path)]);
   return {
     photo: options.photo ?? basename(path),
     size,
-    digest: await digestOfFile(path),
+    digest,
     ...(await measurePicture(pixels, options.models)),
     by: measuredBy(options.version),
   };

@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Point } from '../../geometry/shapes.ts';
+import type { Pixels } from '../../photos/decode.ts';
 import { gridOfRegion, mirrored, placeInPhoto, type Grid } from './grid.ts';
 import { Pyramid } from './pyramid.ts';
 
@@ -17,6 +19,18 @@ const wholeGrid = (width: number, height: number): Grid => ({
   width,
   height,
 });
+
+/** Bilinear interpolation as the textbooks have it: along the rows above and below, then between these. */
+function between({ data, width, height }: Pixels, place: Point, channel: number): number {
+  const x = Math.min(Math.max(place.x - 0.5, 0), width - 1);
+  const y = Math.min(Math.max(place.y - 0.5, 0), height - 1);
+  const [left, top] = [Math.floor(x), Math.floor(y)];
+  const [right, bottom] = [Math.ceil(x), Math.ceil(y)];
+  const pixel = (column: number, row: number): number => data[3 * (row * width + column) + channel]!;
+  const above = pixel(left, top) + (x - left) * (pixel(right, top) - pixel(left, top));
+  const below = pixel(left, bottom) + (x - left) * (pixel(right, bottom) - pixel(left, bottom));
+  return above + (y - top) * (below - above);
+}
 
 const regions = fc.record({
   centre: fc.record({
@@ -47,6 +61,30 @@ describe('Pyramid', () => {
         // Bytes are rounded once a level.
         expect(Math.abs(samples[at]! - (place.x - 0.5))).toBeLessThan(1.5);
         expect(Math.abs(samples[at + 1]! - (place.y - 0.5))).toBeLessThan(1.5);
+      }),
+    );
+  });
+
+  it('lies between the four pixels around a place, those at the edge drawn out', () => {
+    const [width, height] = [7, 5];
+    const pixels = fc.uint8Array({ minLength: 3 * width * height, maxLength: 3 * width * height });
+    const around = fc.record({
+      centre: fc.record({
+        x: fc.double({ min: -1, max: 8, noNaN: true }),
+        y: fc.double({ min: -1, max: 6, noNaN: true }),
+      }),
+      side: fc.double({ min: 1, max: 9, noNaN: true }),
+      angle: fc.double({ min: -3.2, max: 3.2, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(pixels, around, (data, region) => {
+        const grid = gridOfRegion(region, 6);
+        const samples = new Pyramid({ width, height, data }).sample(grid, 'drawn-out');
+        for (let at = 0; at < samples.length; at++) {
+          const pixel = Math.floor(at / 3);
+          const place = placeInPhoto(grid, (pixel % 6) + 0.5, Math.floor(pixel / 6) + 0.5);
+          expect(samples[at]).toBeCloseTo(between({ width, height, data }, place, at % 3), 3);
+        }
       }),
     );
   });

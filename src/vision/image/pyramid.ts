@@ -1,5 +1,6 @@
 import type { Pixels } from '../../photos/decode.ts';
 import type { Grid } from './grid.ts';
+import { takeMemory } from './spare-memory.ts';
 
 /** From this many photo pixels a sample on, a smaller level is read, so that nothing is skipped. */
 const LARGEST_STEP = 1.6;
@@ -49,11 +50,14 @@ function halved({ data, width, height }: Pixels): Pixels {
   const below = height > 1 ? width * 3 : 0;
   let to = 0;
   for (let y = 0; y < h; y++) {
-    let from = 2 * y * width * 3;
-    for (let x = 0; x < w; x++, from += 3) {
-      for (let channel = 0; channel < 3; channel++, from++) {
-        half[to++] = (data[from]! + data[from + right]! + data[from + below]! + data[from + below + right]! + 2) >> 2;
-      }
+    let a = 2 * y * width * 3;
+    for (let x = 0; x < w; x++, a += 6, to += 3) {
+      const b = a + right;
+      const c = a + below;
+      const d = c + right;
+      half[to] = (data[a]! + data[b]! + data[c]! + data[d]! + 2) >> 2;
+      half[to + 1] = (data[a + 1]! + data[b + 1]! + data[c + 1]! + data[d + 1]! + 2) >> 2;
+      half[to + 2] = (data[a + 2]! + data[b + 2]! + data[c + 2]! + data[d + 2]! + 2) >> 2;
     }
   }
   return { data: half, width: w, height: h };
@@ -61,7 +65,7 @@ function halved({ data, width, height }: Pixels): Pixels {
 
 function sampleLevel(level: Pixels, grid: Grid, scale: number, beyond: Beyond): Float32Array {
   const { data, width, height } = level;
-  const result = new Float32Array(grid.width * grid.height * 3);
+  const result = takeMemory(grid.width * grid.height * 3);
   const stepX = grid.across.x * scale;
   const stepY = grid.across.y * scale;
   let to = 0;
@@ -70,32 +74,56 @@ function sampleLevel(level: Pixels, grid: Grid, scale: number, beyond: Beyond): 
     let x = (grid.origin.x + 0.5 * grid.across.x + (row + 0.5) * grid.down.x) * scale - 0.5;
     let y = (grid.origin.y + 0.5 * grid.across.y + (row + 0.5) * grid.down.y) * scale - 0.5;
     for (let column = 0; column < grid.width; column++, to += 3, x += stepX, y += stepY) {
+      if (x >= 0 && y >= 0 && x < width - 1 && y < height - 1) {
+        // Nearly every sample: all four pixels around it are there.
+        const left = x | 0;
+        const top = y | 0;
+        const a = (top * width + left) * 3;
+        const c = a + width * 3;
+        blend(data, a, a + 3, c, c + 3, x - left, y - top, result, to);
+        continue;
+      }
       const isOutside = x <= -1 || y <= -1 || x >= width || y >= height;
       if (isOutside && beyond === 'black') continue;
       const px = isOutside ? Math.min(Math.max(x, 0), width - 1) : x;
       const py = isOutside ? Math.min(Math.max(y, 0), height - 1) : y;
       const left = Math.floor(px);
       const top = Math.floor(py);
-      const fx = px - left;
-      const fy = py - top;
       const columnA = left < 0 ? 0 : left;
       const columnB = left + 1 >= width ? width - 1 : left + 1;
       const rowA = (top < 0 ? 0 : top) * width;
       const rowB = (top + 1 >= height ? height - 1 : top + 1) * width;
-      const a = (rowA + columnA) * 3;
-      const b = (rowA + columnB) * 3;
-      const c = (rowB + columnA) * 3;
-      const d = (rowB + columnB) * 3;
-      const weightD = fx * fy;
-      const weightB = fx - weightD;
-      const weightC = fy - weightD;
-      const weightA = 1 - fx - weightC;
-      result[to] = data[a]! * weightA + data[b]! * weightB + data[c]! * weightC + data[d]! * weightD;
-      result[to + 1] =
-        data[a + 1]! * weightA + data[b + 1]! * weightB + data[c + 1]! * weightC + data[d + 1]! * weightD;
-      result[to + 2] =
-        data[a + 2]! * weightA + data[b + 2]! * weightB + data[c + 2]! * weightC + data[d + 2]! * weightD;
+      const [a, b, c, d] = [(rowA + columnA) * 3, (rowA + columnB) * 3, (rowB + columnA) * 3, (rowB + columnB) * 3];
+      blend(data, a, b, c, d, px - left, py - top, result, to);
     }
   }
   return result;
+}
+
+/** Writes what lies between four pixels, `fx` of the way from a to b (and c to d) and `fy` from a to c. */
+function blend(
+  data: Uint8Array,
+  a: number,
+  b: number,
+  c: number,
+  d: number,
+  fx: number,
+  fy: number,
+  result: Float32Array,
+  to: number,
+): void {
+  if (fx === 0 && fy === 0) {
+    // On a pixel, as in a picture made half as large.
+    result[to] = data[a]!;
+    result[to + 1] = data[a + 1]!;
+    result[to + 2] = data[a + 2]!;
+    return;
+  }
+  const weightD = fx * fy;
+  const weightB = fx - weightD;
+  const weightC = fy - weightD;
+  const weightA = 1 - fx - weightC;
+  result[to] = data[a]! * weightA + data[b]! * weightB + data[c]! * weightC + data[d]! * weightD;
+  result[to + 1] = data[a + 1]! * weightA + data[b + 1]! * weightB + data[c + 1]! * weightC + data[d + 1]! * weightD;
+  result[to + 2] = data[a + 2]! * weightA + data[b + 2]! * weightB + data[c + 2]! * weightC + data[d + 2]! * weightD;
 }

@@ -1,3 +1,4 @@
+import { giveMemoryBack, takeMemory } from '../image/spare-memory.ts';
 import { medianOf, type Plane } from './plane.ts';
 
 /** Places, one a row at most, at which the picture changes from left to right: a more or less upright edge. Plane pixels. */
@@ -49,6 +50,7 @@ export function uprightChains(plane: Plane, cover: Plane, leastRows: number): Ed
       }
     }
   }
+  giveMemoryBack(across);
   return chains.filter(({ y }) => y.at(-1)! - y[0]! >= leastRows);
 }
 
@@ -68,16 +70,15 @@ function endNear(ends: readonly Int32Array[], y: number, x: number, sign: number
 
 /** The change from left to right a pixel, smoothed along the edge. */
 function stepsAcross({ width, height, data }: Plane): Float32Array {
-  const smooth = new Float32Array(data.length);
-  for (let at = 2 * width; at < (height - 2) * width; at++) {
-    smooth[at] =
-      (data[at - 2 * width]! + data[at + 2 * width]! + 4 * (data[at - width]! + data[at + width]!) + 6 * data[at]!) /
-      16;
-  }
-  const steps = new Float32Array(data.length);
-  for (let y = 2; y < height - 2; y++) {
-    for (let at = y * width + 2; at < (y + 1) * width - 2; at++) {
-      steps[at] = (smooth[at + 2]! - smooth[at - 2]! + 2 * (smooth[at + 1]! - smooth[at - 1]!)) / 8;
+  const steps = takeMemory(data.length);
+  for (let row = 2 * width; row < (height - 2) * width; row += width) {
+    // Of the five latest columns, smoothed.
+    let [a, b, c, d, e] = [0, 0, 0, 0, 0];
+    for (let x = 0, at = row; x < width; x++, at++) {
+      [a, b, c, d] = [b, c, d, e];
+      const beside = data[at - width]! + data[at + width]!;
+      e = Math.fround((data[at - 2 * width]! + data[at + 2 * width]! + 4 * beside + 6 * data[at]!) / 16);
+      if (x >= 4) steps[at - 2] = (e - a + 2 * (d - b)) / 8;
     }
   }
   return steps;

@@ -14,6 +14,10 @@ const USUAL_LEAN = 6 * DEGREE;
 /** What an unusual convergence, or lean, is still worth. */
 const UNUSUAL_CONVERGENCE = 0.4;
 const UNUSUAL_LEAN = 0.3;
+/** What each lean that is asked for is worth. */
+const WORTH_OF_LEAN = Float64Array.from({ length: LEANS }, (_, at) => {
+  return UNUSUAL_LEAN + (1 - UNUSUAL_LEAN) * likely(at * LEAN_STEP - MOST_LEAN, USUAL_LEAN);
+});
 /** Another lean is one that is farther away than this. */
 const ELSEWHERE = 1.2 * DEGREE;
 
@@ -52,15 +56,14 @@ function weightsOfLeans(lines: readonly LeaningLine[], convergence: number): Flo
   for (const line of lines) {
     const centre = (line.lean - leanAt({ lean: 0, convergence }, line) + MOST_LEAN) / LEAN_STEP;
     const spread = Math.hypot(line.error, builtError(line.length)) / LEAN_STEP;
+    const weight = line.length ** 1.5;
     const last = Math.min(LEANS - 1, Math.floor(centre + 3 * spread));
     for (let at = Math.max(0, Math.ceil(centre - 3 * spread)); at <= last; at++) {
-      weights[at]! += line.length ** 1.5 * likely(at - centre, spread);
+      weights[at]! += weight * likely(at - centre, spread);
     }
   }
   const converging = UNUSUAL_CONVERGENCE + (1 - UNUSUAL_CONVERGENCE) * likely(convergence, USUAL_CONVERGENCE);
-  return weights.map((weight, at) => {
-    return weight * converging * (UNUSUAL_LEAN + (1 - UNUSUAL_LEAN) * likely(at * LEAN_STEP - MOST_LEAN, USUAL_LEAN));
-  });
+  return weights.map((weight, at) => weight * converging * WORTH_OF_LEAN[at]!);
 }
 
 /** The height of a bell curve, 1 at its middle. */

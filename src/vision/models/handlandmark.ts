@@ -1,7 +1,8 @@
 import { gridOfRegion, placeInPhoto, type Region } from '../image/grid.ts';
 import type { Pyramid } from '../image/pyramid.ts';
 import type { Point } from '../../geometry/shapes.ts';
-import { outputOf, unitTensor, type ModelSet } from './model-set.ts';
+import { look } from './look.ts';
+import { outputOf, type ModelSet } from './model-set.ts';
 
 const SIDE = 224;
 const POINTS = 21;
@@ -16,7 +17,7 @@ export interface HandVotes {
 /** The hand model's points for the hand in a region that has the fingers up. */
 export async function seeHand(models: ModelSet, picture: Pyramid, region: Region): Promise<HandVotes> {
   const grid = gridOfRegion(region, SIDE);
-  const outputs = await models.run('handlandmark-full', unitTensor(picture.sample(grid), SIDE));
+  const outputs = await look(models, 'handlandmark-full', picture, grid);
   const numbers = outputOf(outputs, 'Identity');
   return {
     points: Array.from({ length: POINTS }, (_, k) => placeInPhoto(grid, numbers[3 * k]!, numbers[3 * k + 1]!)),

@@ -17,6 +17,7 @@ export class ModelSet {
     this.#folder = folder;
   }
 
+  /** @param input is not held any longer than the run takes */
   async run(name: ModelName, input: TensorValue): Promise<ModelOutputs> {
     const model = await this.#load(name);
     return model.run(input);
@@ -57,20 +58,6 @@ export function outputOf(outputs: ModelOutputs, name: string): Float32Array {
   const output = outputs.get(name);
   if (output === undefined) throw new Error(`The model gave no output "${name}".`);
   return output;
-}
-
-/** Samples (0 to 255) as whole numbers. */
-export function byteTensor(samples: Float32Array, height: number, width: number): TensorValue {
-  const values = new Int32Array(samples.length);
-  for (let index = 0; index < values.length; index++) values[index] = samples[index]! + 0.5;
-  return { type: 'int32', shape: [1, height, width, 3], values };
-}
-
-/** Samples (0 to 255) as numbers from 0 to 1. */
-export function unitTensor(samples: Float32Array, side: number): TensorValue {
-  const values = new Float32Array(samples.length);
-  for (let index = 0; index < values.length; index++) values[index] = samples[index]! / 255;
-  return { type: 'float32', shape: [1, side, side, 3], values };
 }
 
 export function sigmoid(value: number): number {

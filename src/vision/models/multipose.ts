@@ -1,7 +1,8 @@
 import { BODY_POINTS } from '../../people/points.ts';
 import { placeInPhoto, type Grid } from '../image/grid.ts';
 import type { Pyramid } from '../image/pyramid.ts';
-import { byteTensor, outputOf, type ModelSet } from './model-set.ts';
+import { look } from './look.ts';
+import { outputOf, type ModelSet } from './model-set.ts';
 import { boxAround } from '../../geometry/points.ts';
 import { type BodyVotes, type Box } from './vote.ts';
 
@@ -38,7 +39,7 @@ export async function findPeople(
     width: Math.ceil(width / step / STEP) * STEP,
     height: Math.ceil(height / step / STEP) * STEP,
   };
-  const outputs = await models.run('movenet-multipose', byteTensor(picture.sample(grid), grid.height, grid.width));
+  const outputs = await look(models, 'movenet-multipose', picture, grid);
   const numbers = outputOf(outputs, 'Identity');
   const place = (x: number, y: number) => placeInPhoto(grid, x * grid.width, y * grid.height);
   const people: Candidate[] = [];

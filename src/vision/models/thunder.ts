@@ -1,7 +1,8 @@
 import { BODY_POINTS } from '../../people/points.ts';
 import { gridOfRegion, mirrored, placeInPhoto, type Grid, type Region } from '../image/grid.ts';
 import type { Beyond, Pyramid } from '../image/pyramid.ts';
-import { byteTensor, outputOf, type ModelSet } from './model-set.ts';
+import { look } from './look.ts';
+import { outputOf, type ModelSet } from './model-set.ts';
 import type { BodyVotes } from './vote.ts';
 
 const SIDE = 256;
@@ -20,19 +21,17 @@ export function placePoints(
   region: Region,
   beyond: Beyond = 'black',
 ): Promise<BodyVotes> {
-  const grid = gridOfRegion(region, SIDE);
-  return placeOnGrid(models, picture.sample(grid, beyond), grid);
+  return placeOnGrid(models, picture, gridOfRegion(region, SIDE), beyond);
 }
 
 /** The same from the mirrored picture: a second, nearly independent look. */
 export async function placePointsMirrored(models: ModelSet, picture: Pyramid, region: Region): Promise<BodyVotes> {
-  const grid = mirrored(gridOfRegion(region, SIDE));
-  const votes = await placeOnGrid(models, picture.sample(grid), grid);
+  const votes = await placeOnGrid(models, picture, mirrored(gridOfRegion(region, SIDE)), 'black');
   return OTHER_SIDE.map((index) => votes[index]!);
 }
 
-async function placeOnGrid(models: ModelSet, samples: Float32Array, grid: Grid): Promise<BodyVotes> {
-  const outputs = await models.run('movenet-thunder', byteTensor(samples, SIDE, SIDE));
+async function placeOnGrid(models: ModelSet, picture: Pyramid, grid: Grid, beyond: Beyond): Promise<BodyVotes> {
+  const outputs = await look(models, 'movenet-thunder', picture, grid, beyond);
   const numbers = outputOf(outputs, 'Identity');
   return BODY_POINTS.map((_, k) => ({
     ...placeInPhoto(grid, numbers[3 * k + 1]! * SIDE, numbers[3 * k]! * SIDE),

@@ -23,27 +23,45 @@ export function contours(values: Float32Array, width: number, height: number, le
     }
     return key;
   };
+  // Of the square whose top left corner is the cell (x, y), clockwise from its top.
+  const edges = [
+    (x: number, y: number) => crossing(rightOf(x, y), x, y, x + 1, y),
+    (x: number, y: number) => crossing(below(x + 1, y), x + 1, y, x + 1, y + 1),
+    (x: number, y: number) => crossing(rightOf(x, y + 1), x, y + 1, x + 1, y + 1),
+    (x: number, y: number) => crossing(below(x, y), x, y, x, y + 1),
+  ];
+  const isInside = insideWithBorder(values, width, height, level);
   for (let y = -1; y < height; y++) {
     for (let x = -1; x < width; x++) {
-      const corners = [at(x, y) >= 0, at(x + 1, y) >= 0, at(x + 1, y + 1) >= 0, at(x, y + 1) >= 0];
-      if (corners.every((inside) => inside === corners[0])) continue;
-      const edges = [
-        () => crossing(rightOf(x, y), x, y, x + 1, y),
-        () => crossing(below(x + 1, y), x + 1, y, x + 1, y + 1),
-        () => crossing(rightOf(x, y + 1), x, y + 1, x + 1, y + 1),
-        () => crossing(below(x, y), x, y, x, y + 1),
-      ];
+      const corner = (y + 1) * stride + (x + 1);
+      const topLeft = isInside[corner]!;
+      const topRight = isInside[corner + 1]!;
+      const bottomRight = isInside[corner + stride + 1]!;
+      const bottomLeft = isInside[corner + stride]!;
+      if (topLeft === topRight && topLeft === bottomRight && topLeft === bottomLeft) continue;
+      const corners = [topLeft, topRight, bottomRight, bottomLeft];
       // Walking clockwise around the cell square: a line comes in where inside turns to outside and leaves at the
       // nearest change back.
       for (let side = 0; side < 4; side++) {
         if (!corners[side]! || corners[(side + 1) % 4]!) continue;
         let back = (side + 3) % 4;
         while (corners[back]! || !corners[(back + 1) % 4]!) back = (back + 3) % 4;
-        next.set(edges[side]!(), edges[back]!());
+        next.set(edges[side]!(x, y), edges[back]!(x, y));
       }
     }
   }
   return loops(next, places).sort((first, second) => second.length - first.length);
+}
+
+/** 1 for each cell that reaches the level, else 0; with a border of one cell all around, which does not. */
+function insideWithBorder(values: Float32Array, width: number, height: number, level: number): Uint8Array {
+  const isInside = new Uint8Array((width + 2) * (height + 2));
+  for (let y = 0, from = 0; y < height; y++) {
+    for (let x = 0, to = (y + 1) * (width + 2) + 1; x < width; x++, from++, to++) {
+      isInside[to] = values[from]! >= level ? 1 : 0;
+    }
+  }
+  return isInside;
 }
 
 function loops(next: ReadonlyMap<number, number>, places: ReadonlyMap<number, Point>): Point[][] {

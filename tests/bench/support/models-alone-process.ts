@@ -7,7 +7,7 @@ import { MODELS_FOLDER } from '../../truth/support/measured.ts';
 
 /*
  * A process of the bench: decoding photos and running the models on the inputs that measuring gave them, with nothing
- * around. It says `ready` when it knows the inputs, begins at a message, and answers with the milliseconds it took.
+ * around. It says `ready` when it knows the inputs; then it is sent the number of a photo and answers `done`.
  */
 
 interface Call {
@@ -17,7 +17,7 @@ interface Call {
 
 const [runtime, ...paths] = process.argv.slice(2) as [RuntimeKind, ...string[]];
 const calls = await recordedCalls(await chooseRuntime(runtime));
-process.once('message', () => void replay());
+process.on('message', (photo: number) => void replay(photo));
 process.send?.('ready');
 
 /** What the models are asked for each photo. */
@@ -29,7 +29,7 @@ async function recordedCalls(loaded: Runtime): Promise<Call[][]> {
       const model = await loaded.load(bytes);
       return {
         run: (input) => {
-          ofPhoto.push({ model, input });
+          ofPhoto.push({ model, input: copyOf(input) });
           return model.run(input);
         },
         release: () => model.release(),
@@ -47,12 +47,15 @@ async function recordedCalls(loaded: Runtime): Promise<Call[][]> {
   return all;
 }
 
-async function replay(): Promise<void> {
-  const start = performance.now();
-  for (const [index, path] of paths.entries()) {
-    await decodePhoto(path, LONG_EDGE);
-    for (const { model, input } of calls[index]!) await model.run(input);
-  }
-  process.send?.(performance.now() - start);
-  process.disconnect();
+/** An input lies in memory that the next one is written to. */
+function copyOf(input: TensorValue): TensorValue {
+  return input.type === 'int32'
+    ? { ...input, values: input.values.slice() }
+    : { ...input, values: input.values.slice() };
+}
+
+async function replay(photo: number): Promise<void> {
+  await decodePhoto(paths[photo]!, LONG_EDGE);
+  for (const { model, input } of calls[photo]!) await model.run(input);
+  process.send?.('done');
 }

@@ -4,23 +4,43 @@ import { fileURLToPath } from 'node:url';
 import { bundle } from '../../../src/tooling/bundle.mjs';
 import type { RuntimeKind } from '../../../src/vision/runtime/runtime.ts';
 import type { PhotoJob } from '../../../src/vision/workroom/pool.ts';
+import type { Side } from './side.ts';
 
-/** Photos a second that are decoded and given to the models by `count` processes at once, which do nothing else. */
-export async function modelsAlone(runtime: RuntimeKind, count: number, jobs: readonly PhotoJob[]): Promise<number> {
+/** `count` processes at once that decode the photos and run the models on them, and do nothing else. */
+export async function modelsAlone(runtime: RuntimeKind, count: number, jobs: readonly PhotoJob[]): Promise<Side> {
   const script = fileURLToPath(await bundle('tests/bench/support/models-alone-process.ts'));
-  const processes = Array.from({ length: count }, (_, first) => {
-    const paths = jobs.filter((_job, index) => index % count === first).map((job) => job.path);
-    return fork(script, [runtime, ...paths]);
-  });
+  const paths = jobs.map((job) => job.path);
+  const processes = Array.from({ length: count }, () => fork(script, [runtime, ...paths]));
   await Promise.all(processes.map(answer));
-  const start = performance.now();
-  for (const process of processes) process.send('begin');
-  await Promise.all(processes.map(answer));
-  return (1000 * jobs.length) / (performance.now() - start);
+  return {
+    round: async () => {
+      const start = performance.now();
+      // Whoever is idle takes the next photo, as in the workroom.
+      const photos = paths.keys();
+      await Promise.all(processes.map((process) => takeAll(process, photos)));
+      return (1000 * paths.length) / (performance.now() - start);
+    },
+    close: () => {
+      for (const process of processes) process.kill();
+    },
+  };
+}
+
+async function takeAll(process: ChildProcess, photos: Iterable<number>): Promise<void> {
+  for (const photo of photos) {
+    process.send(photo);
+    await answer(process);
+  }
 }
 
 async function answer(process: ChildProcess): Promise<void> {
-  await Promise.race([once(process, 'message'), once(process, 'exit').then(failed)]);
+  const stopped = new AbortController();
+  const { signal } = stopped;
+  await Promise.race([once(process, 'message', { signal }), once(process, 'exit', { signal }).then(failed)]).finally(
+    () => {
+      stopped.abort();
+    },
+  );
 }
 
 function failed(): never {
