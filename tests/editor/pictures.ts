@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { focusText } from './host/go-to-frame.ts';
 import type { EditorHost } from './host/prepare.ts';
+import { picturesIn } from './host/sheet-pictures.ts';
 import { underVersionControl } from './host/version-control.ts';
 import {
   hoverOverPhoto,
@@ -57,6 +58,8 @@ export async function takePictures(host: EditorHost, readme: string, walkthrough
     await mat(workbench);
     await shoot('mat');
     await shootPart('mat', [664, 35, 616, 660]);
+    await sheet(workbench);
+    await shoot('sheet');
     await review(workbench);
     await shoot('review');
     await shootPart('review', [48, 390, 1080, 300]);
@@ -116,10 +119,18 @@ async function mat({ page }: Workbench): Promise<void> {
   await shown.getByLabel('Body map').check();
 }
 
-async function review({ page }: Workbench): Promise<void> {
+async function sheet({ page }: Workbench): Promise<void> {
   await focusText(page);
   await runCommand(page, 'View: Close Editors in Other Groups');
   await page.locator('.tab').filter({ hasText: 'Cutting Mat' }).waitFor({ state: 'detached' });
+  await runCommand(page, 'Selvedge: Open the Contact Sheet');
+  await picturesIn(await webviewWith(page, '#grid .cell'));
+}
+
+async function review({ page }: Workbench): Promise<void> {
+  const tab = page.locator('.tab').filter({ hasText: 'Contact Sheet' });
+  await tab.locator('.codicon-close').click();
+  await tab.waitFor({ state: 'detached' });
   await runCommand(page, 'Selvedge: Fix All Frames in This File');
   await page.locator('.tab.dirty').first().waitFor();
   await page.keyboard.press('Control+S');

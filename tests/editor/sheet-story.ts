@@ -6,6 +6,7 @@ import { generatedSession } from '../scenes/session.ts';
 import { accessibilityFaults } from './host/axe.ts';
 import type { EditorHost } from './host/prepare.ts';
 import { harbourFrames } from './host/sample.ts';
+import { picturesIn } from './host/sheet-pictures.ts';
 import { openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
 
 const SLOW = 60_000;
@@ -331,10 +332,4 @@ async function openSheet({ page }: Workbench): Promise<Frame> {
   await page.locator('.monaco-editor .squiggly-warning').first().waitFor();
   await runCommand(page, 'Selvedge: Open the Contact Sheet');
   return webviewWith(page, '#grid .cell');
-}
-
-/** Waits until each cell near the view has its picture. */
-async function picturesIn(sheet: Frame): Promise<void> {
-  const missing = 'document.querySelectorAll(".cell").length - [...document.querySelectorAll(".cell img")].filter((image) => image.naturalWidth > 0).length'; // prettier-ignore
-  await eventually(() => sheet.evaluate(missing)).toBe(0);
 }
