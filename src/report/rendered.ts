@@ -50,9 +50,9 @@ function remarkLines(remarks: readonly FileRemark[]): string[] {
   ];
 }
 
-/** What is said of the file rather than of the frame: its pixels, its bleed, and that nobody has seen its crop. */
+/** What is said of the file rather than of the frame: its pixels, its bleed, and that nobody or no rule has seen its crop. */
 function isOfFiles({ rule, severity }: Finding): boolean {
-  return severity === 'info' || PRINT_RULES.some(({ id }) => id === rule);
+  return severity === 'info' || rule === 'not-measured' || PRINT_RULES.some(({ id }) => id === rule);
 }
 
 /** A line for each, as a check says it; some of each rule, and how many more there are. */

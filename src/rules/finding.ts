@@ -1,4 +1,5 @@
 import type { EdgeName } from '../geometry/shapes.ts';
+import { EDGE_NAMES } from '../geometry/shapes.ts';
 import type { Severity } from './rule.ts';
 
 /** What a rule says about a frame. Where it stands in the manifest is added by session/. */
@@ -49,4 +50,10 @@ export function identityOf({ rule, person, joint, edge }: FindingPlace): string 
 /** The key that allows just this finding: `rule/joint`, or `rule` where it is about no joint. */
 export function allowKeyOf({ rule, joint }: Pick<Finding, 'rule' | 'joint'>): string {
   return joint === undefined ? rule : `${rule}/${joint}`;
+}
+
+/** The edges that a finding is about: its own one, or all where a crop goes past several. */
+export function edgesInQuestion({ rule, edge }: Pick<Finding, 'rule' | 'edge'>): readonly EdgeName[] {
+  if (edge) return [edge];
+  return rule === 'outside-photo' ? EDGE_NAMES : [];
 }

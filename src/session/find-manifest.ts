@@ -6,6 +6,12 @@ import { shellPath } from './shell.ts';
 /** What `init` writes, and what a folder stands for. */
 export const MANIFEST_NAME = 'crops.yaml';
 
+/** The names of the manifests in a folder, in order; none of a folder that cannot be listed. */
+export async function manifestNamesIn(folder: string): Promise<string[]> {
+  const names = await readdir(folder).catch(() => []);
+  return names.filter((name) => /^(?:.+\.)?crops\.ya?ml$/i.test(name)).sort();
+}
+
 /**
  * The manifest that a path of the user's means: a folder stands for its crops.yaml, everything else for itself.
  * @throws SessionError when a folder has none
@@ -15,8 +21,7 @@ export async function findManifest(path: string): Promise<string> {
   if (found?.isDirectory() !== true) return path;
   const inside = join(path, MANIFEST_NAME);
   if ((await stat(inside).catch(() => undefined)) !== undefined) return inside;
-  const names = await readdir(path).catch(() => []);
-  const others = names.filter((name) => /\.crops\.ya?ml$/i.test(name)).sort();
+  const others = await manifestNamesIn(path);
   const remedy =
     others.length > 0
       ? `Name the manifest itself: ${others.map((name) => shellPath(join(path, name))).join(' or ')}.`

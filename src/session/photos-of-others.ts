@@ -1,8 +1,8 @@
-import { readdir } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { INPUT_LIMITS } from '../input-limits.ts';
 import { DEFAULT_PHOTOS } from '../manifest/manifest.ts';
 import { parseManifest } from '../manifest/parse.ts';
+import { manifestNamesIn } from './find-manifest.ts';
 import { findPhotosFolder } from './photos-folder.ts';
 import { realPlace } from './real-place.ts';
 import { readTextFile } from './text-file.ts';
@@ -15,17 +15,12 @@ import { readTextFile } from './text-file.ts';
  */
 export async function manifestWithPhotosIn(place: string): Promise<string | undefined> {
   for (let folder = place; ; folder = dirname(folder)) {
-    for (const name of await manifestsIn(folder)) {
+    for (const name of await manifestNamesIn(folder)) {
       const manifest = join(folder, name);
       for (const photos of await photoFoldersOf(manifest)) if ((await realPlace(photos)) === place) return manifest;
     }
     if (folder === dirname(folder)) return undefined;
   }
-}
-
-async function manifestsIn(folder: string): Promise<string[]> {
-  const names = await readdir(folder).catch(() => []);
-  return names.filter((name) => /^(?:.+\.)?crops\.ya?ml$/i.test(name)).sort();
 }
 
 /** The folders in which its photos lie; of a manifest that cannot be read nothing is known. */

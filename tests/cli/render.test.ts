@@ -1,4 +1,13 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
@@ -239,8 +248,31 @@ describe('render never writes', () => {
     const before = readFileSync(join(one.to, '0001-square.jpg'));
     const { code, out } = await selvedge('render', other.manifest, '--to', one.to);
     expect(code).toBe(1);
-    expect(out).toContain('rendered here from another session’s photo');
+    expect(out).toContain('rendered here for another session');
     expect(readFileSync(join(one.to, '0001-square.jpg'))).toEqual(before);
+  });
+
+  test('a crop that was made without knowing where anybody stands is told', async () => {
+    const { manifest, to } = await session({ deliver: 'deliver:\n  square: { aspect: "1:1", long: 30px }\n' });
+    expect((await selvedge('render', manifest, '--to', to)).out).toContain(
+      'a-square.jpg: Nobody has measured the people in the photo, so this crop was made without knowing where they stand. Run selvedge measure first.  [not-measured]',
+    );
+  });
+
+  test('over the picture of another manifest of the same photos; a manifest that was moved keeps its own', async () => {
+    const { folder, manifest, to } = await session();
+    const second = join(folder, 'session/second.crops.yaml');
+    writeFileSync(second, readFileSync(manifest, 'utf8').replace('30px', '24px'));
+    expect((await selvedge('render', manifest, '--to', to)).code).toBe(0);
+    const before = readFileSync(join(to, 'a-square.jpg'));
+    const { code, out } = await selvedge('render', second, '--to', to);
+    expect(code).toBe(1);
+    expect(out).toContain('a.jpg, square: A file of this name was rendered here for another session.');
+    expect(readFileSync(join(to, 'a-square.jpg'))).toEqual(before);
+    renameSync(manifest, join(folder, 'session/moved.crops.yaml'));
+    rmSync(second);
+    const moved = await selvedge('render', join(folder, 'session/moved.crops.yaml'), '--to', to);
+    expect(moved.out).toContain('2 up to date');
   });
 
   test('into a folder without a name', async () => {

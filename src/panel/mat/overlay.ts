@@ -3,7 +3,7 @@ import { turnPoint } from '../../geometry/turning.ts';
 import { SEGMENTS } from '../../people/segments.ts';
 import type { Figure } from '../../people/figure.ts';
 import type { Configuration } from '../../rules/configuration.ts';
-import type { Finding } from '../../rules/finding.ts';
+import { edgesInQuestion, type Finding } from '../../rules/finding.ts';
 import { symmetryAxis } from '../../rules/placement/axis.ts';
 import type { Scene } from '../../rules/scene.ts';
 import type { Switch } from '../messages.ts';
@@ -89,11 +89,11 @@ function bodyOf({ points, headTop, outline, gaps }: Figure, view: View): SVGElem
   return [...drawn, ...dots.map(({ x, y }) => shape('circle', 'joint', { cx: x, cy: y, r: 2.5 }))];
 }
 
-/** Marks where it hurts: the edge in question, and the joint. */
+/** Marks where it hurts: the edge in question, and the joint; the worst on top. */
 export function hurtMarks(
   scene: Scene,
   view: View,
-  findings: readonly Pick<Finding, 'edge' | 'joint' | 'person' | 'severity'>[],
+  findings: readonly Pick<Finding, 'rule' | 'edge' | 'joint' | 'person' | 'severity'>[],
 ): SVGElement[] {
   const { left, top, right, bottom } = view.edgesOnPage(scene.crop);
   const lines = {
@@ -102,13 +102,15 @@ export function hurtMarks(
     top: { x1: left, x2: right, y1: top, y2: top },
     bottom: { x1: left, x2: right, y1: bottom, y2: bottom },
   };
-  return findings.flatMap(({ edge, joint, person, severity }) => {
+  const worstLast = [...findings].sort((a, b) => Number(a.severity === 'error') - Number(b.severity === 'error'));
+  return worstLast.flatMap((finding) => {
+    const { joint, person, severity } = finding;
     if (severity === 'info') return [];
     const points = scene.figures.find(({ id }) => id === person)?.points as Readonly<Record<string, { x: number; y: number }>> | undefined; // prettier-ignore
     const place = joint === undefined ? undefined : points?.[joint];
     const at = place && view.toPage(place);
     return [
-      ...(edge ? [shape('line', `hurt ${severity}`, lines[edge])] : []),
+      ...edgesInQuestion(finding).map((edge) => shape('line', `hurt ${severity}`, lines[edge])),
       ...(at ? [shape('circle', `hurt ${severity}`, { cx: at.x, cy: at.y, r: 9 })] : []),
     ];
   });

@@ -1,3 +1,4 @@
+import { edgesInQuestion } from '../../rules/finding.ts';
 import type { Severity } from '../../rules/rule.ts';
 import type { SheetFrame } from '../sheet-messages.ts';
 import { element } from '../page/elements.ts';
@@ -40,7 +41,7 @@ function pictureOf({ shape, findings }: SheetFrame, address: string | null | und
   const made = picture(shape, address);
   // Edges that hurt are marked where they hurt, the worst on top.
   for (const severity of ['warning', 'error'] as const) {
-    const edges = findings.flatMap((finding) => (finding.severity === severity && finding.edge ? [finding.edge] : []));
+    const edges = findings.filter((finding) => finding.severity === severity).flatMap(edgesInQuestion);
     for (const edge of new Set(edges)) made.append(element('span', `hurt ${edge} ${severity}`));
   }
   return made;

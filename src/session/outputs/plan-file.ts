@@ -40,6 +40,19 @@ export function planFile(
   if (found.from === 'found' && state.kind === 'changed') {
     throw new SessionError('The photo has changed since its people were measured; run selvedge measure first.');
   }
-  const remarks = fileRemarks(configuration.crops, frame, scene, found);
+  const remarks = [
+    ...(measured ? [] : [unseen(found.from === 'found')]),
+    ...fileRemarks(configuration.crops, frame, scene, found),
+  ];
   return { path: state.path, crop: found.crop, degrees: degreesOf(frame), shape: found.scene.shape, output, remarks };
+}
+
+/** A crop that no rule about bodies has looked at. */
+function unseen(isFound: boolean): Finding {
+  const made = isFound ? 'this crop was made without knowing where they stand' : 'nothing is known of this crop';
+  return {
+    rule: 'not-measured',
+    severity: 'warning',
+    message: `Nobody has measured the people in the photo, so ${made}. Run selvedge measure first.`,
+  };
 }

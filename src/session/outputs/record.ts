@@ -29,15 +29,21 @@ export interface Source {
  */
 export class RenderRecord {
   readonly #path: string;
+  /** Sessions that are there beside the one that is rendered. */
+  readonly #others: ReadonlySet<string>;
   readonly #lines = new Map<string, Line[]>();
 
-  private constructor(path: string) {
+  private constructor(path: string, others: ReadonlySet<string>) {
     this.#path = path;
+    this.#others = others;
   }
 
-  /** Of a folder without a record nothing is known, of a damaged record what can be read. */
-  static async open(folder: string): Promise<RenderRecord> {
-    const record = new RenderRecord(join(folder, RECORD_NAME));
+  /**
+   * Of a folder without a record nothing is known, of a damaged record what can be read.
+   * @param others sessions (digests of their manifests' paths) whose files are left alone, whatever they were made from
+   */
+  static async open(folder: string, others: ReadonlySet<string> = new Set()): Promise<RenderRecord> {
+    const record = new RenderRecord(join(folder, RECORD_NAME), others);
     await record.#read();
     return record;
   }
@@ -59,10 +65,14 @@ export class RenderRecord {
     return [...this.#lines].flatMap(([file, lines]) => (lines.at(-1)?.source?.session === session ? [file] : []));
   }
 
-  /** Whether the file is another photo's of another session: camera counters repeat. */
+  /**
+   * Whether the file is another session's: one that is known to be there, or one with another photo (camera counters
+   * repeat). The same photo's of an unknown session is this one's, whose manifest lay elsewhere.
+   */
   isOfAnother(file: string, { session, photo }: Source): boolean {
     const source = this.#lines.get(file)?.at(-1)?.source;
-    return source !== undefined && source.session !== session && source.photo !== photo;
+    if (source === undefined || source.session === session) return false;
+    return source.photo !== photo || this.#others.has(source.session);
   }
 
   /** Whether it was made from exactly this. */

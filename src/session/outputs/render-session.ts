@@ -1,10 +1,11 @@
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
-import { join, resolve } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import type { Finding } from '../../rules/finding.ts';
 import { nearestWord } from '../../manifest/spelling.ts';
 import { shardPart, type Shard } from '../check-part.ts';
 import { Digests } from '../digests.ts';
+import { manifestNamesIn } from '../find-manifest.ts';
 import { inParallel } from '../in-parallel.ts';
 import { removeLeftovers } from '../leftovers.ts';
 import { photoStates } from '../photo-states.ts';
@@ -80,8 +81,8 @@ export async function renderSession(session: Session, options: RenderOptions): P
   const target = await openTarget(options.to, photosFolder);
   await removeLeftovers(files.map(({ name }) => join(target, name)));
   const states = await photoStates(session, options.signal, new Set(files.map(({ frame }) => frame.photo.value)));
-  const record = await RenderRecord.open(target);
-  const identity = digestOf(Buffer.from(resolve(path)));
+  const identity = identityOf(path);
+  const record = await RenderRecord.open(target, await sessionsBeside(path));
   const unread = unreadFrames(session);
   const digests = new Digests();
   const outcomes: Outcome[] = [];
@@ -125,6 +126,17 @@ export async function renderSession(session: Session, options: RenderOptions): P
       (options.shard?.number ?? 1) === 1 ? session.manifest.frameCount - session.manifest.frames.length : 0,
     isLocationLeftOut: leavesOutLocation(files),
   };
+}
+
+/** How the record names a session. */
+function identityOf(manifest: string): string {
+  return digestOf(Buffer.from(resolve(manifest)));
+}
+
+async function sessionsBeside(manifest: string): Promise<ReadonlySet<string>> {
+  const folder = dirname(resolve(manifest));
+  const names = (await manifestNamesIn(folder)).filter((name) => name !== basename(manifest));
+  return new Set(names.map((name) => identityOf(join(folder, name))));
 }
 
 /** Frames with an error in their entry, and the first one: what they deliver may not be what was meant. */

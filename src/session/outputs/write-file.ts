@@ -71,7 +71,7 @@ export async function writeFile(file: FileToWrite): Promise<WrittenFile | { read
 
 function ofAnother(): SessionError {
   return new SessionError(
-    'A file of this name was rendered here from another session’s photo. It is left as it is: render each session into a folder of its own, or begin the output’s name with {session}.',
+    'A file of this name was rendered here for another session. It is left as it is: render each session into a folder of its own, or begin the output’s name with {session}.',
   );
 }
 
