@@ -71,13 +71,23 @@ export async function openWorkbench(
   };
 }
 
-/** Runs a command by its title. */
+/**
+ * Runs a command by its title. Whatever takes the focus just then closes the list of commands, which is opened again.
+ */
 export async function runCommand(page: Page, title: string): Promise<void> {
-  await page.keyboard.press('F1');
   const input = page.locator('.quick-input-widget input.input');
-  await input.waitFor();
-  await input.fill(`>${title}`);
-  await page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().waitFor();
+  const row = page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first();
+  for (let attempt = 1; ; attempt++) {
+    await page.keyboard.press('F1');
+    try {
+      await input.fill(`>${title}`, { timeout: 5000 });
+      await row.waitFor({ timeout: 15_000 });
+      break;
+    } catch (error) {
+      if (attempt === 5) throw error;
+      await page.keyboard.press('Escape');
+    }
+  }
   await page.keyboard.press('Enter');
 }
 
