@@ -84,6 +84,8 @@ export function trouble(open: () => MatBench): void {
     await bench.workbench.shoot('mat-trouble-closed');
     await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'crops.yaml' }).dblclick();
     await page.locator('.monaco-editor .view-line').first().waitFor(WAIT);
+    // The session is read by now, not only its text shown.
+    await page.locator('.part.statusbar').getByText(/\d+ frames: /).waitFor(WAIT); // prettier-ignore
     await page.locator('.tab', { hasText: 'Cutting Mat' }).click();
     await bench.findMat();
     await bench.mat.locator('body:not(.empty)').waitFor(WAIT);
