@@ -150,7 +150,7 @@ export class CuttingMat implements Part {
     const photo = found.frame.photo.value;
     this.#correctedAt = this.#showing.document.version;
     await this.#tellPeople(found.manifest, async (manifest) => {
-      const size = manifest.session.people.photos.get(photo)?.size ?? manifest.sizeOf(photo);
+      const size = manifest.sizeOf(photo);
       return size && this.#people.correct(manifest, { photo, size }, correction);
     });
   }

@@ -108,7 +108,7 @@ export class MatShowing implements Part {
     }
     this.#frame = check.frame;
     const photo = check.frame.photo.value;
-    const size = session.people.photos.get(photo)?.size ?? manifest.sizeOf(photo);
+    const size = manifest.sizeOf(photo);
     const saved = size && (await this.#saved.find(this.document, check.frame.name, size));
     const canTakeBack = this.#tools.people.canTakeBack(manifest);
     const details = { size, state: manifest.photoStateOf(photo), saved, canTakeBack, revision: 0 };

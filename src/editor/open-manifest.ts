@@ -140,9 +140,9 @@ export class OpenManifest implements Part {
     return place === -1 ? undefined : this.#live.frameCheck(place);
   }
 
-  /** A photo's size in pixels, when somebody had to look it up. */
+  /** A photo's size in pixels, as it was measured or, else, looked up. */
   sizeOf(photo: string): Size | undefined {
-    return this.#sizes.get(photo);
+    return this.session.people.photos.get(photo)?.size ?? this.#sizes.get(photo);
   }
 
   /** What the disk says of a photo; undefined while it is being looked at. */

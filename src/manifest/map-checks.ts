@@ -13,18 +13,17 @@ export function checkKeys(
   report: MapReport,
 ): void {
   const there = (key: string): boolean => entries.has(key) || unread.has(key);
-  let isWhole = true;
-  for (const [key, { required }] of schema.keys) if (required && !there(key)) isWhole = false;
-  if (!isWhole) {
-    const missing = [...schema.keys].filter(([key, { required }]) => required && !there(key));
-    const names = missing.map(([key]) => key).join(', ');
-    const examples = missing.map(([key, { example }]) => `${key}: ${example}`).join(', ');
+  const missing: string[] = [];
+  for (const [key, { required }] of schema.keys) if (required && !there(key)) missing.push(key);
+  if (missing.length > 0) {
+    const names = missing.join(', ');
+    const examples = missing.map((key) => `${key}: ${schema.keys.get(key)!.example}`).join(', ');
     const are = missing.length === 1 ? 'is' : 'are';
     report(
       'missing-key',
       (path) => `${path === '' ? '' : `${path}: `}${names} ${are} missing: add ${examples}.`,
       undefined,
-      missing[0]?.[0],
+      missing[0],
     );
   }
   for (const [one, other] of schema.conflicts ?? []) {

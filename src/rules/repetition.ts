@@ -34,17 +34,10 @@ function isBeside(one: Finding, other: Finding): boolean {
   return one.person === other.person && one.edge === other.edge;
 }
 
-/** Those that say most first, else as they are: they come rule by rule, so that this is nearly their order. */
+/** Those that say most first, else as they are. */
 function inOrder(findings: readonly Finding[]): { readonly finding: Finding; readonly rank: number }[] {
-  const ordered: { readonly finding: Finding; readonly rank: number }[] = [];
-  for (const finding of findings) {
-    const rank = SPEAKS_FIRST.get(finding.rule) ?? SPEAKS_FIRST.size;
-    let at = ordered.length;
-    while (at > 0 && ordered[at - 1]!.rank > rank) at--;
-    if (at === ordered.length) ordered.push({ finding, rank });
-    else ordered.splice(at, 0, { finding, rank });
-  }
-  return ordered;
+  const ranked = findings.map((finding) => ({ finding, rank: SPEAKS_FIRST.get(finding.rule) ?? SPEAKS_FIRST.size }));
+  return ranked.sort((one, other) => one.rank - other.rank);
 }
 
 /** Wrist and hand, ankle and foot are one end of a limb. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { applyEdits } from '../manifest/text-edit.ts';
 import { parseManifest } from '../manifest/parse.ts';
 import { standing } from '../people/testing/standing.ts';
-import { checkFrame } from './frame-check.ts';
+import { checkMain } from './frame-check.ts';
 import { contextOf } from './check-context.ts';
 import { burstLength, carryToNext, framesAfter } from './carry.ts';
 import { RULE_CATALOGUE } from './file-rules.ts';
@@ -42,7 +42,7 @@ function pressingOf(of: Session, text: string, name: string): string[] {
   const frame = manifest.frames.find((each) => each.name === name)!;
   const measured = of.people.photos.get(frame.photo.value);
   const context = contextOf({ ...of, manifest }, new Map());
-  const { findings } = checkFrame(context, { frame, problems: [], measured, state: { kind: 'present', path: '' } });
+  const { findings } = checkMain(context, { frame, problems: [], measured, state: { kind: 'present', path: '' } });
   return findings
     .filter(isPressing)
     .filter(isAboutCrop)

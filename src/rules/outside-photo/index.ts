@@ -23,8 +23,8 @@ export const outsidePhoto = defineRule({
         : `The crop goes past the photo's ${String(edges)}. Come in to the photo's edge.`,
   },
   limits: (scene) => {
-    const conditions = worstPerEdge(insidePhoto(scene.photo, scene.degrees));
-    return scene.isFixed ? together(conditions, scene) : conditions.map((condition) => limitOf([condition], scene));
+    if (scene.isFixed) return isInsidePhoto(scene.crop, scene.photo, scene.degrees) ? [] : together(scene);
+    return edgeConditions(scene).map((condition) => limitOf([condition], scene));
   },
 });
 
@@ -34,8 +34,8 @@ interface EdgeCondition {
 }
 
 /** Each condition, told of the edge that it binds most. */
-function worstPerEdge(conditions: readonly HalfSpace[]): EdgeCondition[] {
-  return conditions.map((condition) => {
+function edgeConditions({ photo, degrees }: Scene): EdgeCondition[] {
+  return insidePhoto(photo, degrees).map((condition) => {
     const edge = EDGE_NAMES.reduce((most, name) =>
       Math.abs(condition[name]) > Math.abs(condition[most]) ? name : most,
     );
@@ -44,9 +44,8 @@ function worstPerEdge(conditions: readonly HalfSpace[]): EdgeCondition[] {
 }
 
 /** A crop that goes past several edges has one fault, not one for each. */
-function together(conditions: readonly EdgeCondition[], scene: Scene): Limit[] {
-  if (isInsidePhoto(scene.crop, scene.photo, scene.degrees)) return [];
-  const missed = conditions.filter(({ inside }) => excess(inside, scene.crop) > 0);
+function together(scene: Scene): Limit[] {
+  const missed = edgeConditions(scene).filter(({ inside }) => excess(inside, scene.crop) > 0);
   return missed.length > 0 ? [limitOf(missed, scene)] : [];
 }
 
