@@ -6,6 +6,7 @@ import { WAIT } from '../editor/host/mat.ts';
 import type { EditorHost } from '../editor/host/prepare.ts';
 import { openWorkbench, runCommand, webviewWith, type Workbench } from '../editor/host/workbench.ts';
 import type { Latency } from '../editor/suite/latency.ts';
+import { median } from '../truth/support/median.ts';
 import { PROJECT_FOLDER } from '../truth/support/project.ts';
 
 /** 24 megapixels. */
@@ -146,8 +147,4 @@ async function largePhoto(): Promise<Buffer> {
     .composite([{ input: grain, blend: 'soft-light' }])
     .jpeg({ quality: 90 })
     .toBuffer();
-}
-
-function median(times: readonly number[]): number {
-  return [...times].sort((first, second) => first - second)[Math.floor(times.length / 2)]!;
 }

@@ -1,5 +1,5 @@
 import { cocoPhotos, demoPhotos } from '../truth/support/labels.ts';
-import { median } from '../truth/support/errors.ts';
+import { median } from '../truth/support/median.ts';
 import { loadModels, measureLabelled } from '../truth/support/measured.ts';
 import { narrowFound, narrowSeen, wideCalled, widthErrors, type Shares } from '../truth/support/narrow.ts';
 import { outlineOverlap } from '../truth/support/outlines.ts';

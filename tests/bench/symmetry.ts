@@ -1,6 +1,6 @@
 import { Pyramid } from '../../src/vision/image/pyramid.ts';
 import { findSymmetry } from '../../src/vision/lines/symmetry.ts';
-import { median } from '../truth/support/errors.ts';
+import { median } from '../truth/support/median.ts';
 import { cocoPhotos, demoPhotos } from '../truth/support/labels.ts';
 import { loadModels, measureLabelled, type MeasuredPhoto } from '../truth/support/measured.ts';
 import { hasShared } from '../truth/support/shared-folder.ts';

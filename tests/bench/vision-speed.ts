@@ -2,7 +2,7 @@ import { decodePhoto } from '../../src/photos/decode.ts';
 import { LONG_EDGE, measurePicture } from '../../src/vision/measure.ts';
 import type { RuntimeKind } from '../../src/vision/runtime/runtime.ts';
 import type { PhotoJob } from '../../src/vision/workroom/pool.ts';
-import { median } from '../truth/support/errors.ts';
+import { median } from '../truth/support/median.ts';
 import { demoPhotos, type LabelledPhoto } from '../truth/support/labels.ts';
 import { loadModels } from '../truth/support/measured.ts';
 import { hasShared } from '../truth/support/shared-folder.ts';

@@ -1,6 +1,7 @@
 import { FIRM, POSSIBLE } from '../../src/people/confidence.ts';
 import type { PointName } from '../../src/people/points.ts';
-import { foundPeople, median, pointErrors, shareWithin } from '../truth/support/errors.ts';
+import { foundPeople, pointErrors, shareWithin } from '../truth/support/errors.ts';
+import { median } from '../truth/support/median.ts';
 import { finishedTables } from './vision-finished.ts';
 import { falseAlarms, jointsReported, totalOf } from '../truth/support/joint-edges.ts';
 import { cocoPhotos, demoPhotos, sizeOfPerson, type LabelledPhoto } from '../truth/support/labels.ts';

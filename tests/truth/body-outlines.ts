@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { edgesOf } from '../../src/geometry/shapes.ts';
 import { said } from '../../src/rules/testing/scenes.ts';
-import { median } from './support/errors.ts';
+import { median } from './support/median.ts';
 import type { MeasuredPhoto } from './support/measured.ts';
 import { narrowFound, narrowSeen, wideCalled, widthErrors, type Shares } from './support/narrow.ts';
 import { outlineOverlap } from './support/outlines.ts';

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import * as vscode from 'vscode';
 import { parse } from 'yaml';
 import { generatedSession } from '../../scenes/session.ts';
+import { median } from '../../truth/support/median.ts';
 import { findingsOf, quiet, until, workspacePath } from './testing.ts';
 
 /** One figure, in milliseconds: the median of its runs. */
@@ -150,8 +151,4 @@ async function timed(work: () => unknown): Promise<number> {
   const began = performance.now();
   await work();
   return performance.now() - began;
-}
-
-function median(times: readonly number[]): number {
-  return [...times].sort((first, second) => first - second)[Math.floor(times.length / 2)]!;
 }

@@ -41,12 +41,6 @@ export function pointErrors(photos: readonly MeasuredPhoto[], isWanted: (name: P
   });
 }
 
-export function median(numbers: readonly number[]): number {
-  const sorted = [...numbers].sort((a, b) => a - b);
-  const middle = sorted.length / 2;
-  return sorted.length % 2 === 1 ? sorted[Math.floor(middle)]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
-}
-
 /** The share of numbers at or under a limit, 0 to 1. */
 export function shareWithin(numbers: readonly number[], limit: number): number {
   return numbers.filter((number) => number <= limit).length / numbers.length;

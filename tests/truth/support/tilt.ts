@@ -7,7 +7,7 @@ import { Pyramid } from '../../../src/vision/image/pyramid.ts';
 import { findLevel } from '../../../src/vision/lines/level.ts';
 import { LONG_EDGE, measurePixels } from '../../../src/vision/measure.ts';
 import type { ModelSet } from '../../../src/vision/models/model-set.ts';
-import { median } from './errors.ts';
+import { median } from './median.ts';
 import type { LabelledPhoto } from './labels.ts';
 import { DEMO_PHOTOS } from './shared-folder.ts';
 import { turnedPicture, type PeopledPicture } from './turned.ts';
