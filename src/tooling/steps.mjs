@@ -21,6 +21,16 @@ export function node(script, given = []) {
 }
 
 /**
+ * Runs a program that a package brings.
+ * @param {string} path under node_modules
+ * @param {readonly string[]} given
+ * @returns {number} its exit code
+ */
+export function tool(path, given) {
+  return node(join('node_modules', path), given);
+}
+
+/**
  * Runs the built command line.
  * @param {readonly string[]} given
  * @param {{ quiet?: boolean, folder?: string }} [options] quiet: the output is only returned

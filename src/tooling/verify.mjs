@@ -3,10 +3,8 @@
  * Everything that must hold before a change is kept: install, build, generated files, types, lint, format, licences, known
  * weaknesses, tests, spoilt sessions. The last line sums it up; each check counts as one, each test as one.
  */
-import { spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
-import { mustSucceed, node, project } from './steps.mjs';
+import { runTests } from './run-tests.mjs';
+import { mustSucceed, node, tool } from './steps.mjs';
 
 mustSucceed('Installing', node('src/tooling/install-if-missing.mjs'));
 mustSucceed('Building', node('src/tooling/build.mjs'));
@@ -24,7 +22,7 @@ check('lint and house plan', () => tool('eslint/bin/eslint.js', ['.', '--max-war
 check('format', () => tool('prettier/bin/prettier.cjs', ['--check', '--log-level', 'warn', '.']));
 check('licences of the runtime dependencies', () => node('src/tooling/licences.mjs', ['--check']));
 check('known weaknesses', () => node('src/tooling/audit.mjs'));
-runTests();
+addTests();
 check('two minutes of spoilt sessions', () => node('src/tooling/fuzz.mjs', ['--seconds', '120']));
 
 console.log(`${total.passed} passed, ${total.failed} failed, ${total.skipped} skipped`);
@@ -41,54 +39,11 @@ function check(name, run) {
   total[outcome] += 1;
 }
 
-/**
- * @param {string} path under node_modules
- * @param {readonly string[]} given
- */
-function tool(path, given) {
-  return (
-    spawnSync(process.execPath, [join(project, 'node_modules', path), ...given], { cwd: project, stdio: 'inherit' })
-      .status ?? 1
-  );
-}
-
-function runTests() {
-  const results = join(project, 'dist', 'tests', 'results.json');
-  mkdirSync(join(project, 'dist', 'tests'), { recursive: true });
-  rmSync(results, { force: true });
-  const code = tool('vitest/vitest.mjs', [
-    'run',
-    '--reporter=default',
-    '--reporter=json',
-    `--outputFile.json=${results}`,
-  ]);
-  const report = readReport(results);
-  total.passed += report.numPassedTests;
-  total.skipped += report.numPendingTests + report.numTodoTests;
-  // A test file that could not even be loaded has no tests to count.
-  const broken = report.testResults.filter((file) => file.status === 'failed' && file.assertionResults.length === 0);
-  const failed = report.numFailedTests + broken.length;
-  total.failed += failed === 0 && code !== 0 ? 1 : failed;
-  const skipped = report.testResults.flatMap((file) =>
-    file.assertionResults
-      .filter(({ status }) => status !== 'passed' && status !== 'failed')
-      .map(({ fullName }) => fullName),
-  );
+function addTests() {
+  const { passed, failed, skipped } = runTests();
+  total.passed += passed;
+  total.failed += failed;
+  total.skipped += skipped.length;
   if (skipped.length > 0)
     console.log(`SKIPPED, so not shown by this run:\n${skipped.map((name) => `  ${name}`).join('\n')}`);
-}
-
-/**
- * @typedef {{ status: string, assertionResults: { status: string, fullName: string }[] }} TestFile
- * @typedef {{ numPassedTests: number, numFailedTests: number, numPendingTests: number, numTodoTests: number, testResults: TestFile[] }} Report
- * @param {string} path
- * @returns {Report}
- */
-function readReport(path) {
-  try {
-    return JSON.parse(readFileSync(path, 'utf8'));
-  } catch {
-    console.error('The tests left no report: they did not run to their end.');
-    return { numPassedTests: 0, numFailedTests: 1, numPendingTests: 0, numTodoTests: 0, testResults: [] };
-  }
 }

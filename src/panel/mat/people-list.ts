@@ -15,13 +15,14 @@ export interface PeopleListUser {
 export class PeopleList {
   readonly #user: PeopleListUser;
   readonly #list = byId('people-list');
+  readonly #add = byId('people-add');
   readonly #takeBack = byId('people-back') as HTMLButtonElement;
   /** What the rows say. */
   #shown = '';
 
   constructor(user: PeopleListUser) {
     this.#user = user;
-    byId('people-add').addEventListener('click', () => {
+    this.#add.addEventListener('click', () => {
       user.add();
     });
     this.#takeBack.addEventListener('click', () => {
@@ -30,7 +31,15 @@ export class PeopleList {
   }
 
   show(people: readonly Person[], canTakeBack: boolean): void {
+    const used = document.activeElement;
     this.#takeBack.disabled = !canTakeBack;
+    this.#showRows(people);
+    // A button that was used and is gone leaves the keys beside it, not outside the mat.
+    const isGone = used === this.#takeBack ? !canTakeBack : used !== null && !used.isConnected;
+    if (isGone) this.#add.focus({ preventScroll: true });
+  }
+
+  #showRows(people: readonly Person[]): void {
     const shown = JSON.stringify(people.map((person) => [person.id, person.source, missingOf(person)]));
     // A row in use stays the same row: the same people come again with every change of the text.
     if (shown === this.#shown) return;

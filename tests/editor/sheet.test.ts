@@ -7,6 +7,7 @@ import { accessibilityFaults } from './host/axe.ts';
 import type { EditorHost } from './host/prepare.ts';
 import { harbourFrames } from './host/sample.ts';
 import { picturesIn } from './host/sheet-pictures.ts';
+import { withHost } from './host/with-host.ts';
 import { openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
 
 const SLOW = 60_000;
@@ -16,8 +17,10 @@ const TOTAL = harbourFrames();
 /** Waits until something is as it should be. */
 const eventually = <Value>(get: () => Value | Promise<Value>) => expect.poll(get, { timeout: SLOW });
 
+await withHost(describeSheetStory);
+
 /** What a photographer does with many frames at once, in a real workbench. Pictures are in dist/tests/pictures. */
-export function describeSheetStory(host: EditorHost): void {
+function describeSheetStory(host: EditorHost): void {
   describe('the contact sheet in a light workbench', () => {
     sheetStory(host);
   });

@@ -5,10 +5,13 @@ import { typeFrame } from './host/go-to-frame.ts';
 import { MatBench, WAIT } from './host/mat.ts';
 import type { EditorHost } from './host/prepare.ts';
 import { tabTo } from './host/tab-to.ts';
+import { withHost } from './host/with-host.ts';
 import { chooseActionAt, openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
 
+await withHost(describeKeyboardStory);
+
 /** The whole job in one go and without a pointer: from the list of problems to the contact sheet. */
-export function describeKeyboardStory(host: EditorHost): void {
+function describeKeyboardStory(host: EditorHost): void {
   describe('with the keyboard alone', () => {
     it('from a problem to its fix, to all fixes and back, to the mat and the contact sheet', async () => {
       const workbench = await openWorkbench(host, 'harbour/crops.yaml');

@@ -2,6 +2,7 @@ import type { Locator } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { EditorHost } from './host/prepare.ts';
 import { MatBench } from './host/mat.ts';
+import { withHost } from './host/with-host.ts';
 import { chooseAction } from './host/workbench.ts';
 
 /** What each rule says in the sample session: of which frame, and words that are only in its message. */
@@ -15,8 +16,10 @@ const SAID = [
   ['straighten-cost', 'boardwalk-09.jpg#2', 'Straightening by'],
 ] as const;
 
+await withHost(describeRules);
+
 /** Rules that look at lines, looks and widths, each seen in the list of problems and on the mat of a real workbench. */
-export function describeRules(host: EditorHost): void {
+function describeRules(host: EditorHost): void {
   describe('what rules say, in the list of problems and on the mat', () => {
     let bench: MatBench;
     const filter = (): Locator => bench.page.locator('.viewpane-filter input, .viewpane-filter textarea').first();

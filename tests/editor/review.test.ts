@@ -7,13 +7,16 @@ import { accessibilityFaults } from './host/axe.ts';
 import type { EditorHost } from './host/prepare.ts';
 import { harbourFrames } from './host/sample.ts';
 import { underVersionControl } from './host/version-control.ts';
+import { withHost } from './host/with-host.ts';
 import { openWorkbench, runCommand, webviewWith, type Workbench } from './host/workbench.ts';
 
 const SLOW = 60_000;
 const COMMAND = 'Selvedge: Compare the Crops with an Earlier Revision';
 
+await withHost(describeReviewStory);
+
 /** What became of the crops since a commit, in a real workbench with a real repository. Pictures are in dist/tests/pictures. */
-export function describeReviewStory(host: EditorHost): void {
+function describeReviewStory(host: EditorHost): void {
   describe.each([['light'], ['dark']])('comparing with an earlier revision in a %s workbench', (look) => {
     reviewStory(host, look);
   });

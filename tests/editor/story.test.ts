@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { focusText, goToFrame } from './host/go-to-frame.ts';
 import type { EditorHost } from './host/prepare.ts';
+import { withHost } from './host/with-host.ts';
 import {
   chooseAction,
   hoverOverPhoto,
@@ -13,11 +14,13 @@ import {
   type Workbench,
 } from './host/workbench.ts';
 
+await withHost(describeStory);
+
 /**
  * What a photographer does, done in a real workbench by a real browser. Pictures of each step are kept in
  * dist/tests/pictures.
  */
-export function describeStory(host: EditorHost): void {
+function describeStory(host: EditorHost): void {
   describe.each([['light'], ['dark']])('the story in a %s workbench', (name) => {
     storyIn(host, name);
   });

@@ -2,12 +2,15 @@ import { copyFileSync, existsSync, mkdirSync, readFileSync, writeFileSync } from
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { EditorHost } from './host/prepare.ts';
+import { withHost } from './host/with-host.ts';
 import { openWorkbench, type Workbench } from './host/workbench.ts';
 
 const TITLE = 'New Session from a Folder…';
 
+await withHost(describeNewSession);
+
 /** A photographer begins a session with a folder of photos, by hand, in a real workbench. */
-export function describeNewSession(host: EditorHost): void {
+function describeNewSession(host: EditorHost): void {
   describe('a new session from a folder in the explorer', () => {
     let workbench: Workbench;
     const path = (...parts: string[]): string => join(workbench.workspace, 'fresh', ...parts);

@@ -2,13 +2,16 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { goToFrame } from './host/go-to-frame.ts';
 import { MatBench, WAIT } from './host/mat.ts';
 import type { EditorHost } from './host/prepare.ts';
+import { withHost } from './host/with-host.ts';
 import { middleOf, runCommand } from './host/workbench.ts';
 import { deeds } from './mat-deeds.ts';
 import { keyboardAndThemes } from './mat-keyboard.ts';
 import { trouble } from './mat-trouble.ts';
 
+await withHost(describeMat);
+
 /** The cutting mat in a real workbench, as a photographer uses it: with the pointer, and then with the keyboard alone. */
-export function describeMat(host: EditorHost): void {
+function describeMat(host: EditorHost): void {
   describe('the cutting mat', () => {
     let bench: MatBench;
 
@@ -121,6 +124,8 @@ export function describeMat(host: EditorHost): void {
       await mat.getByRole('button', { name: 'Take back' }).click();
       await expect.poll(() => bench.people(), WAIT).toBe(before);
       await expect.poll(() => bench.text('findings'), WAIT).toBe(found);
+      // Nothing more can be taken back: the keys stay beside that button.
+      await mat.locator('#people-add:focus').waitFor(WAIT);
     });
 
     it('somebody who was missed is added with a few clicks, completed, and taken out again', async () => {
