@@ -13,7 +13,6 @@ const THEMES = [
 
 /** The mat without a pointer, and as those see it who need other colours. */
 export function keyboardAndThemes(open: () => MatBench): void {
-  // After one step back the key that saves is lost in some runs; until that is understood nothing is claimed of it.
   it('all of it is done with the keyboard alone', async () => {
     const bench = open();
     const { page, mat } = bench;

@@ -24,7 +24,6 @@ export function trouble(open: () => MatBench): void {
     bench.write('crops.people.jsonl', kept);
   });
 
-  // Its step back fails in some runs as that of mat-keyboard.ts does.
   it('a photo that goes away is missed, the crop can still be changed, and it is seen again when it is back', async () => {
     const bench = open();
     const { mat } = bench;
