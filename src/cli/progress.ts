@@ -1,4 +1,4 @@
-import { Presets, SingleBar } from 'cli-progress';
+import progressBars from 'cli-progress';
 import type { Streams } from './streams.ts';
 
 export interface Progress {
@@ -10,22 +10,25 @@ export interface Progress {
 export function showProgress({ stderr }: Streams, what: string, noun: string): Progress {
   if (stderr.isTTY !== true) return { update: () => undefined, stop: () => undefined };
   const began = Date.now();
-  const bar = new SingleBar(
+  const bar = new progressBars.SingleBar(
     {
-      format: `${what} {bar} {value}/{total} ${noun}, {rate} a second, {eta_formatted} left`,
+      format: (options, { progress, value, total, eta }, { rate }: { readonly rate: string }) => {
+        const bar = `${what} ${progressBars.Format.BarFormat(progress, options)} ${value}/${total} ${noun}`;
+        // Nothing is known of the pace before the first is done.
+        return value === 0 ? bar : `${bar}, ${rate} a second, ${progressBars.Format.TimeFormat(eta, options, 5)} left`;
+      },
       stream: process.stderr,
       hideCursor: true,
       clearOnComplete: true,
       etaBuffer: 30,
     },
-    Presets.shades_classic,
+    progressBars.Presets.shades_classic,
   );
   let isStarted = false;
   return {
     update: ({ done, total }) => {
       if (total === 0) return;
-      const seconds = (Date.now() - began) / 1000;
-      const rate = done === 0 ? '–' : (done / seconds).toFixed(1);
+      const rate = ((1000 * done) / (Date.now() - began)).toFixed(1);
       if (isStarted) bar.update(done, { rate });
       else bar.start(total, done, { rate });
       isStarted = true;

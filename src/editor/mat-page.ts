@@ -12,6 +12,16 @@ const LABELS: Readonly<Record<Switch, string>> = {
   'safe-margin': 'Safe margin',
   widths: 'Widths',
 };
+const MEANINGS: Readonly<Record<Switch, string>> = {
+  'keep-shape': 'An edge that is dragged takes others along, so that the crop keeps its shape',
+  'body-map': 'The bodies and joints as they were measured; each joint can be moved',
+  'as-saved': 'The crop that the saved file has, beside the one that is tried',
+  thirds: 'The lines that part the crop in three, across and upright',
+  centre: 'The middle of the crop, and the scene’s own line of symmetry where one was found',
+  'eye-line': 'The height of the eyes, and where they may be',
+  'safe-margin': 'How far an edge has to stay from the bodies',
+  widths: 'Where bodies and clothing are narrow, which is good for an edge, and where they are wide',
+};
 
 /** Frames follow one another as their lines in the text do. Lines in a box of 16 × 16. */
 const UP = 'M8 13V3M3.5 7.5L8 3l4.5 4.5';
@@ -24,7 +34,9 @@ function icon(line: string): string {
 
 /** The mat's page; no data of any session is in it. */
 export function matPage(webview: Webview, extensionFolder: Uri): string {
-  const switches = SWITCHES.map((value) => `<label><input type="checkbox" value="${value}"> ${LABELS[value]}</label>`);
+  const switches = SWITCHES.map(
+    (value) => `<label title="${MEANINGS[value]}"><input type="checkbox" value="${value}"> ${LABELS[value]}</label>`,
+  );
   const body = `<p id="reason" role="status">Put the cursor on a frame.</p>
 <header>
 <h1><span id="name"></span> <small id="place"></small> <small id="state"></small></h1>
