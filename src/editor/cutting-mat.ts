@@ -1,5 +1,6 @@
 import type { TextDocument, Uri, WebviewPanel } from 'vscode';
 import { commands, ViewColumn, window, workspace } from 'vscode';
+import { leftOutWords } from '../session/left-out.ts';
 import { isCloser, lengthWords } from '../session/length-change.ts';
 import type { FromMat } from '../panel/messages.ts';
 import { readFromMat } from '../panel/read-messages.ts';
@@ -136,11 +137,19 @@ export class CuttingMat implements Part {
     const found = await this.#showing.seen(revision);
     // Whatever comes of it, what the mat has drawn is not what it was sent.
     this.#showing.forget();
-    const { why, length }: Written = found ? await write(found) : { why: 'This frame is not in the text any more' };
+    const {
+      why,
+      length,
+      leftOut = [],
+    }: Written = found ? await write(found) : { why: 'This frame is not in the text any more' };
     await this.#showing.show();
     if (why !== undefined) this.#showing.post({ kind: 'notice', text: `${why}; nothing was written.` });
-    else if (length && isCloser(length)) {
-      this.#showing.post({ kind: 'notice', text: `The picture came closer: ${lengthWords(length)}.` });
+    else {
+      const told = [
+        ...(length && isCloser(length) ? [`The picture came closer: ${lengthWords(length)}.`] : []),
+        ...(leftOut.length > 0 ? [`It ${leftOutWords(leftOut)}.`] : []),
+      ];
+      if (told.length > 0) this.#showing.post({ kind: 'notice', text: told.join(' ') });
     }
   }
 

@@ -12,7 +12,7 @@ import { showHovers } from './hover.ts';
 import { showHints } from './inlay-hints.ts';
 import type { LateView } from './late-view.ts';
 import { createLog } from './log.ts';
-import { tellLengthCosts } from './length-costs.ts';
+import { tellPictureCosts } from './picture-costs.ts';
 import { offerMat } from './mat-commands.ts';
 import { measurePeople } from './measure.ts';
 import { offerMore } from './more-actions.ts';
@@ -48,7 +48,7 @@ export function activate(context: ExtensionContext, sessions: LateView<SessionNo
     offerActions(manifests),
     offerMore(),
     selectReasons(manifests),
-    tellLengthCosts(log),
+    tellPictureCosts(log),
     fixFiles(manifests, log),
     fixEverywhere(room, log),
     carryCrops(manifests, log),

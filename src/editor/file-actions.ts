@@ -5,7 +5,7 @@ import { SOURCE } from './diagnostics.ts';
 import { everywhereActions } from './fix-everywhere.ts';
 import { repairFile } from './fix-file.ts';
 import type { LazyAction } from './lazy-action.ts';
-import { fixAction } from './length-costs.ts';
+import { fixAction } from './picture-costs.ts';
 import type { OpenManifest } from './open-manifest.ts';
 
 /** Fix on save asks for this kind. */

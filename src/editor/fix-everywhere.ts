@@ -6,7 +6,7 @@ import { repairFrames, type Repairs } from '../session/fix.ts';
 import { LiveSession } from '../session/live-session.ts';
 import { openSessionText } from '../session/session.ts';
 import { signalOf } from './cancelling.ts';
-import { costsCount, framesCloser } from './length-costs.ts';
+import { costlyFrames, costsCount } from './picture-costs.ts';
 import { logRepairs } from './log-repairs.ts';
 import { messageOf, type Log } from './log.ts';
 import { lookingAtPhotos } from './look-at-photos.ts';
@@ -136,7 +136,7 @@ async function apply(rule: string, chosen: readonly FileRepair[], log: Log): Pro
   const frames = new Set(left.map(({ frame }) => frame)).size;
   const needs = frames === 0 ? '' : ` ${count(frames, 'frame')} with ${rule} ${frames === 1 ? 'needs' : 'need'} you.`;
   const words = `${count(fixed.length, 'frame')} fixed in ${count(chosen.length, 'session')}${costsCount(fixed)}.${needs}`;
-  const hasMore = needs !== '' || framesCloser(fixed).length > 0;
+  const hasMore = needs !== '' || costlyFrames(fixed).length > 0;
   // The message waits for somebody; the command does not.
   void window.showInformationMessage(words, ...(hasMore ? ['Show Which'] : [])).then((answer) => {
     if (answer !== undefined) log.show();

@@ -3,7 +3,7 @@ import { commands, ProgressLocation, Selection, TextEditorRevealType, window, wo
 import { repairFrames, type Repairs } from '../session/fix.ts';
 import { signalOf } from './cancelling.ts';
 import { editorOf } from './frame-at-cursor.ts';
-import { costsCount, GO_TO_FRAME, goToCloser } from './length-costs.ts';
+import { costsCount, GO_TO_FRAME, goToCostly } from './picture-costs.ts';
 import { logRepairs } from './log-repairs.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
@@ -76,7 +76,7 @@ async function tell(uri: Uri, repair: FileRepair, log: Log): Promise<void> {
   const buttons = [...(needs === '' ? [] : [SHOW_WHY]), ...(costs === '' ? [] : [GO_TO_FRAME])];
   const answer = await window.showInformationMessage(`${words}${needs}`, ...buttons);
   if (answer === SHOW_WHY) log.show();
-  else if (answer === GO_TO_FRAME) await goToCloser(uri, fixed);
+  else if (answer === GO_TO_FRAME) await goToCostly(uri, fixed);
 }
 
 /** As the command line counts them: frames, and what is about the session as a whole. Empty when nothing needs anybody. */

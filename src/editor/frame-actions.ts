@@ -10,7 +10,7 @@ import { isPressing } from '../session/located-finding.ts';
 import { CARRY } from './carry-crop.ts';
 import { frameEdit } from './frame-edit.ts';
 import { LazyAction } from './lazy-action.ts';
-import { fixAction } from './length-costs.ts';
+import { fixAction } from './picture-costs.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';

@@ -3,7 +3,7 @@ import { CodeActionKind } from 'vscode';
 import { repairFrames } from '../session/fix.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { repairFile } from './fix-file.ts';
-import { fixAction } from './length-costs.ts';
+import { fixAction } from './picture-costs.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { workspaceEdit } from './places.ts';
 import { plainLine } from './plain-text.ts';

@@ -1,11 +1,13 @@
 import type { Repairs } from '../session/fix.ts';
+import { leftOutWords } from '../session/left-out.ts';
 import { lengthWords } from '../session/length-change.ts';
 import type { Log } from './log.ts';
 
 /** Writes into the log what a repair did, frame by frame, and what it left to people, with the reasons. */
 export function logRepairs({ fixed, stopped, untouched, needsYou }: Omit<Repairs, 'text' | 'edits'>, log: Log): void {
-  for (const { frame, moved, length } of fixed) {
-    log.info(`fixed ${frame.name}: moved ${(moved * 100).toFixed(1)} %${length ? `, ${lengthWords(length)}` : ''}`);
+  for (const { frame, moved, length, leftOut } of fixed) {
+    const costs = [...(length ? [lengthWords(length)] : []), ...(leftOut ? [leftOutWords(leftOut)] : [])];
+    log.info(`fixed ${[`${frame.name}: moved ${(moved * 100).toFixed(1)} %`, ...costs].join(', ')}`);
   }
   if (stopped) log.info(`needs you: the session: ${stopped.problem.message}`);
   for (const { frame, troubles } of untouched) {

@@ -8,6 +8,7 @@ import type { Direction } from '../panel/messages.ts';
 import { allowKeyOf } from '../rules/finding.ts';
 import { degreesOf, measuredScene } from '../session/frame-scene.ts';
 import { isPressing } from '../session/located-finding.ts';
+import { peopleLeftOut } from '../session/left-out.ts';
 import { lengthChange, type LengthChange } from '../session/length-change.ts';
 import { editorOf } from './frame-at-cursor.ts';
 import { canAllow, frameEdit } from './frame-edit.ts';
@@ -20,6 +21,8 @@ export interface Written {
   readonly why?: string;
   /** The lengths that the crop showed and shows, when they differ. */
   readonly length?: LengthChange | undefined;
+  /** People whose face was in the crop, and is not any more. */
+  readonly leftOut?: readonly number[];
 }
 
 /** Writes what was let go or chosen on the mat: crop and turning are one edit of the text. */
@@ -32,8 +35,9 @@ export async function writeCrop(
   const straighten = roundDegrees(degrees);
   const scene = measuredScene(manifest.session, frame);
   const length = scene && lengthChange(scene, crop, straighten);
+  const leftOut = scene ? peopleLeftOut(scene, crop, straighten) : [];
   const change = { crop, ...(straighten !== degreesOf(frame) && { straighten }) };
-  return { ...(await writeChange(manifest, frame, change)), length };
+  return { ...(await writeChange(manifest, frame, change)), length, leftOut };
 }
 
 /** Writes another change of a frame as one edit; an approved frame takes none but that of its approval. */

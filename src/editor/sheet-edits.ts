@@ -4,7 +4,7 @@ import { editFrames, type FrameChange } from '../manifest/edit.ts';
 import type { Act, ToSheet } from '../panel/sheet-messages.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { signalOf } from './cancelling.ts';
-import { lengthCosts } from './length-costs.ts';
+import { pictureCosts } from './picture-costs.ts';
 import type { Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { workspaceEdit } from './places.ts';
@@ -68,7 +68,7 @@ export class SheetEdits {
     for (const { frame, moved } of written) {
       this.#options.log.info(`fixed ${frame.name}: moved ${(moved * 100).toFixed(1)} %`);
     }
-    const costs = lengthCosts(written);
+    const costs = pictureCosts(written);
     const back = `Undo takes ${written.length === 1 ? 'it' : 'all'} back.`;
     this.#end([`${frameWords(written.length)} changed.`, ...(costs === undefined ? [] : [costs]), back].join(' '));
     this.#saidOf = manifest.document.version;

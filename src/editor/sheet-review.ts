@@ -4,12 +4,13 @@ import type { ReviewRest, ReviewRow, SheetReview } from '../panel/sheet-messages
 import { repairFrames, type Repairs } from '../session/fix.ts';
 import type { FixedFrame } from '../session/fix-report.ts';
 import { degreesOf } from '../session/frame-scene.ts';
+import { leftOutWords } from '../session/left-out.ts';
 import { isCloser, lengthWords } from '../session/length-change.ts';
 import { rewrite } from '../session/rewrite.ts';
 import type { Session } from '../session/session.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { plainLine } from './plain-text.ts';
-import { framesCloser } from './length-costs.ts';
+import { costlyFrames } from './picture-costs.ts';
 import { pictureName, shapeOf, sheetFinding } from './sheet-frames.ts';
 
 /** What somebody asks to be fixed. */
@@ -67,10 +68,10 @@ function reviewOf(manifest: OpenManifest, session: Session, repairs: Repairs, ap
       ...(reason !== undefined && { reason: plainLine(reason) }),
     })),
   ];
-  const closer = framesCloser(fixed).length;
+  const costly = costlyFrames(fixed).length;
   const notices = [
     stopped && `No frame can be changed before this is mended: ${plainLine(stopped.problem.message)}`,
-    closer > 0 && `${closer === 1 ? '1 frame comes' : `${closer} frames come`} down a length; the rows say which.`,
+    costly > 0 && `${costly === 1 ? '1 frame shows' : `${costly} frames show`} less than before; the rows say which.`,
     approved > 0 && `Approved frames stay as they are: ${approved} of those selected.`,
   ].filter((notice) => typeof notice === 'string');
   return {
@@ -81,7 +82,7 @@ function reviewOf(manifest: OpenManifest, session: Session, repairs: Repairs, ap
 }
 
 function rowOf({ people }: Session, fixed: FixedFrame, size?: Size): ReviewRow {
-  const { frame, before, after, length, moved, repaired } = fixed;
+  const { frame, before, after, length, leftOut, moved, repaired } = fixed;
   const photo = frame.photo.value;
   const measured = people.photos.get(photo)?.size ?? size;
   const degrees = degreesOf(frame);
@@ -93,6 +94,7 @@ function rowOf({ people }: Session, fixed: FixedFrame, size?: Size): ReviewRow {
     before: pictureName(photo, before, degrees),
     after: pictureName(photo, after, degrees),
     ...(length && { length: { words: lengthWords(length), isCloser: isCloser(length) } }),
+    ...(leftOut && { leftOut: leftOutWords(leftOut) }),
     mended: [...new Set(repaired.map(({ rule }) => rule))],
   };
 }

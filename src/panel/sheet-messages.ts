@@ -43,6 +43,8 @@ export interface ReviewRow {
   readonly after: string;
   /** Where another length is shown: "from full length to half length"; `isCloser` where that shows less of the person. */
   readonly length?: { readonly words: string; readonly isCloser: boolean };
+  /** Where somebody is not in the picture any more: "leaves out person 2". */
+  readonly leftOut?: string;
   /** Rules that are content afterwards. */
   readonly mended: readonly string[];
 }

@@ -1,6 +1,7 @@
 import type { Rectangle } from '../geometry/shapes.ts';
 import { flowText, newCrop } from '../manifest/new-value.ts';
 import type { FixedFrame, FixReport } from '../session/fix-report.ts';
+import { leftOutWords } from '../session/left-out.ts';
 import { lengthWords } from '../session/length-change.ts';
 import { formatNeedsYou } from './needs-you.ts';
 import { printable } from './printable.ts';
@@ -35,14 +36,15 @@ function formatAllFixed({ path, fixed }: FixReport, format: FixesFormat): string
 }
 
 function formatFixed(
-  { frame, before, after, straighten, length, moved, repaired }: FixedFrame,
+  { frame, before, after, straighten, length, leftOut, moved, repaired }: FixedFrame,
   width: number,
   format: FixesFormat,
 ): string[] {
   const { colours, inFull } = format;
   const name = printable(frame.name).padEnd(width);
   const lengths = length ? `; ${lengthWords(length)}` : '';
-  const line = `  ${name}  moved ${(moved * 100).toFixed(1).padStart(4)} %  ${rulesWords(repaired)}${lengths}`;
+  const left = leftOut ? `; ${leftOutWords(leftOut)}` : '';
+  const line = `  ${name}  moved ${(moved * 100).toFixed(1).padStart(4)} %  ${rulesWords(repaired)}${lengths}${left}`;
   if (!inFull) return [line];
   return [
     line,

@@ -5,7 +5,7 @@ import { boxAround } from '../geometry/points.ts';
 import type { Edges } from '../geometry/shapes.ts';
 import { heightOf, shortSideOf, widthOf } from '../geometry/shapes.ts';
 import type { Figure } from '../people/figure.ts';
-import { lengthSpans } from '../people/length-spans.ts';
+import { headCutFrom, lengthSpans } from '../people/length-spans.ts';
 import { CROP_HEIGHT, CROP_WIDTH, minus, notPositive, pixels } from '../rules/limits.ts';
 import type { Scene } from '../rules/scene.ts';
 import type { SearchOptions } from './options.ts';
@@ -132,8 +132,12 @@ function lengthRange(scene: Scene, options: SearchOptions): HalfSpace[] {
   const from = spans.find(({ length }) => length === options.tightest)?.from ?? -Infinity;
   const to = spans.find(({ length }) => length === options.widest)?.to ?? Infinity;
   const halfSpaces: HalfSpace[] = [];
-  // Rounding takes a lower edge up by as much as one step of the written crop.
-  if (from > -Infinity) halfSpaces.push(atLeast('bottom', from + roundingStep(scene.photo.height)));
+  // Rounding takes a lower edge up, and an upper one down, by as much as one step of the written crop.
+  const step = roundingStep(scene.photo.height);
+  if (from > -Infinity) halfSpaces.push(atLeast('bottom', from + step));
+  const cut = headCutFrom(scene.tallest) - 2 * step;
+  // A head cut on purpose makes a close-up of head and shoulders, where the photo has the head at all.
+  if (options.tightest === 'head-and-shoulders' && cut > 0) halfSpaces.push(atMost('top', cut));
   if (to < Infinity) halfSpaces.push(atMost('bottom', to - OPEN_END));
   return halfSpaces;
 }

@@ -3,6 +3,7 @@ import type { Configuration } from '../rules/configuration.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf, isCoveredBy } from '../rules/finding.ts';
 import { identityOfLimit, type ActiveLimit } from '../rules/active-limit.ts';
+import { foundLength } from '../people/length-spans.ts';
 import { checkScene, isBroken } from '../rules/report.ts';
 import type { Scene } from '../rules/scene.ts';
 import { withCrop } from '../rules/scene.ts';
@@ -114,9 +115,18 @@ class Workshop {
 
   private cleanAnswer(kind: FixKind): SearchAnswer | undefined {
     if (!this.clean.has(kind)) {
-      this.clean.set(kind, this.search.answer(inDirection(this.options, kind)));
+      this.clean.set(kind, this.keepingLength(kind) ?? this.search.answer(inDirection(this.options, kind)));
     }
     return this.clean.get(kind);
+  }
+
+  /** The nearest crop of the present length, if it is clean: another length is only looked for where none is. */
+  private keepingLength(kind: FixKind): SearchAnswer | undefined {
+    const { tallest, crop } = this.scene;
+    if (kind !== 'nearest' || !tallest) return undefined;
+    const answer = this.search.answer({ tightest: foundLength(tallest, crop), ...this.options });
+    const isClean = answer && this.findingsAt(answer.edges).every((finding) => !this.isPressing(finding));
+    return isClean ? answer : undefined;
   }
 
   private ownAnswer(finding: Finding, kind: FixKind): SearchAnswer | undefined {

@@ -7,7 +7,7 @@ export interface SearchOptions {
   readonly allow?: readonly string[];
   /** Pixels of the short side that an output needs. Absent: 600, or the present crop's if that is smaller. */
   readonly minimumShortSide?: number;
-  /** The lower edge on the tallest subject stays at this length or a wider one. */
+  /** The crop stays at this length of the tallest subject or at a wider one. */
   readonly tightest?: Length;
   /** The lower edge on the tallest subject stays at this length or a tighter one. */
   readonly widest?: Length;

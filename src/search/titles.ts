@@ -11,8 +11,11 @@ export function titleOf(scene: Scene, edges: Edges, kind: 'nearest' | 'tighter' 
   const before = scene.tallest && foundLength(scene.tallest, scene.crop);
   const after = scene.tallest && foundLength(scene.tallest, edges);
   switch (kind) {
-    case 'nearest':
-      return isClean ? `Nearest clean crop: ${moved}` : `Nearest crop without this: ${moved}`;
+    case 'nearest': {
+      const isCloser = before && after && rungOf(after) > rungOf(before);
+      const cost = isCloser ? `, ${LENGTH_WORDS[after]}` : '';
+      return isClean ? `Nearest clean crop${cost}: ${moved}` : `Nearest crop without this${cost}: ${moved}`;
+    }
     case 'tighter':
       if (!after || after === before) return `Come in tighter: ${moved}`;
       return `Come up to ${LENGTH_WORDS[after]}, ${sizeWords(scene.crop, edges)}`;

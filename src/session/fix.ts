@@ -16,6 +16,7 @@ import type { FrameCheck } from './frame-check.ts';
 import { measuredScene } from './frame-scene.ts';
 import { removeLeftovers } from './leftovers.ts';
 import { outputsAfter } from './outputs/outputs-after.ts';
+import { peopleLeftOut } from './left-out.ts';
 import { lengthChange } from './length-change.ts';
 import { isPressing, type LocatedFinding } from './located-finding.ts';
 import { repair, type Repair, type RepairQuestion } from './repair.ts';
@@ -160,12 +161,14 @@ function turnedFrame(
 ): FixedFrame {
   const left = new Set(turned.remaining.map(identityOf));
   const length = lengthChange(scene, turned.crop, turned.straighten);
+  const leftOut = peopleLeftOut(scene, turned.crop, turned.straighten);
   return {
     frame,
     before: crop,
     after: turned.crop,
     straighten: { before: straighten, after: turned.straighten },
     ...(length && { length }),
+    ...(leftOut.length > 0 && { leftOut }),
     moved: turned.moved,
     repaired: findings.filter((finding) => !left.has(identityOf(finding))),
   };
@@ -203,12 +206,14 @@ function fixedFrame(
   const left = new Set(remaining.map(identityOf));
   const edges = effectiveEdges(after, scene.photo, scene.degrees);
   const length = lengthChange(scene, after);
+  const leftOut = peopleLeftOut(scene, after);
   const moves = EDGE_NAMES.reduce((sum, edge) => sum + Math.abs(edges[edge] - scene.crop[edge]), 0);
   return {
     frame,
     before: crop,
     after,
     ...(length && { length }),
+    ...(leftOut.length > 0 && { leftOut }),
     moved: moves / diagonalOf(scene.photo),
     repaired: findings.filter((finding) => !left.has(identityOf(finding))),
   };

@@ -38,7 +38,7 @@ export interface Repair {
 }
 
 /**
- * The best crop for a frame that presses: the nearest clean one, at most one length tighter than the present (or any,
+ * The best crop for a frame that presses: the nearest clean one of the present length, else of one length tighter (or any,
  * where that is asked or a face is cut; or as tight as the frame asks); where none is clean, the least broken one that
  * comes no tighter and in which nothing is new or worse. So a second repair finds nothing better.
  */
@@ -139,11 +139,14 @@ function searchOptions({ scene, allow, rules }: RepairQuestion, tightest: Length
   return { allow, ...(tightest && { tightest }), ...(rules && { only: isAsked }) };
 }
 
-/** How tight each attempt may come; undefined for as tight as it takes. */
+/**
+ * How tight each attempt may come; undefined for as tight as it takes. What the frame asks for comes first, then what
+ * it shows: a length is given up only where no crop of it is clean.
+ */
 function lengthsToTry(scene: Scene, anyLength: boolean): (Length | undefined)[] {
   const present = presentLength(scene);
   const usual = anyLength || !present ? undefined : (tighterThan(present) ?? present);
-  return scene.askedLength ? [scene.askedLength, usual] : [usual];
+  return [...new Set([...(scene.askedLength ? [scene.askedLength] : []), ...(present ? [present] : []), usual])];
 }
 
 /** As tight as a crop comes that is not clean: no tighter than it is, or than the frame asks. */

@@ -110,7 +110,7 @@ export class Review {
     this.#rest.replaceChildren();
   }
 
-  #rowOf({ name, moved, mended, shapes, length }: ReviewRow): HTMLElement {
+  #rowOf({ name, moved, mended, shapes, length, leftOut }: ReviewRow): HTMLElement {
     const box = element('input', '');
     box.type = 'checkbox';
     box.checked = true;
@@ -121,7 +121,13 @@ export class Review {
       element('span', 'room was', [picture(shapes[0], undefined)]),
       arrow(),
       element('span', 'room is', [picture(shapes[1], undefined)]),
-      element('span', 'words', [label, far, ...(length ? [lengthOf(length)] : []), mends]),
+      element('span', 'words', [
+        label,
+        far,
+        ...(length ? [costOf(length.words, length.isCloser)] : []),
+        ...(leftOut === undefined ? [] : [costOf(leftOut, true)]),
+        mends,
+      ]),
     ]);
   }
 
@@ -160,7 +166,7 @@ export class Review {
   }
 }
 
-/** A length that the crop would cost has the sign of something to look at. */
-function lengthOf({ words, isCloser }: NonNullable<ReviewRow['length']>): HTMLElement {
-  return element('span', 'length', [...(isCloser ? [severityIcon('info')] : []), new Text(words)]);
+/** What the crop would cost has the sign of something to look at. */
+function costOf(words: string, isCost: boolean): HTMLElement {
+  return element('span', 'cost', [...(isCost ? [severityIcon('info')] : []), new Text(words)]);
 }

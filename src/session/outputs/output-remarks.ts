@@ -2,7 +2,7 @@ import type { Frame } from '../../manifest/manifest.ts';
 import { LENGTH_WORDS } from '../../people/lengths.ts';
 import type { Configuration } from '../../rules/configuration.ts';
 import type { Finding } from '../../rules/finding.ts';
-import { isCoveredBy } from '../../rules/finding.ts';
+import { identityOf, isCoveredBy } from '../../rules/finding.ts';
 import { length } from '../../rules/length/index.ts';
 import { checkScene } from '../../rules/report.ts';
 import type { Scene } from '../../rules/scene.ts';
@@ -35,7 +35,16 @@ export function fileRemarks(configuration: Configuration, frame: Frame, main: Sc
   const ofCrop = checkScene({ ...found.scene, tilt, horizon }, configuration).filter(
     ({ severity }) => severity !== 'info',
   );
-  return [...ofCrop, ...(other ? [other] : [])].filter(
+  return [...ofCrop, ...errorsNearby(configuration, main, found), ...(other ? [other] : [])].filter(
     (finding) => ![...frame.allow.keys()].some((key) => isCoveredBy(key, finding)),
   );
+}
+
+/** What is wrong with the main crop, where another one was found near it: what lies there may not be what was meant. */
+function errorsNearby(configuration: Configuration, main: Scene, { from, scene }: OutputCrop): Finding[] {
+  if (from !== 'found') return [];
+  const known = new Set(checkScene(scene, configuration).map(identityOf));
+  return checkScene(main, configuration)
+    .filter((finding) => finding.severity === 'error' && !known.has(identityOf(finding)))
+    .map((finding) => ({ ...finding, message: `This was found near a main crop with an error: ${finding.message}` }));
 }
