@@ -26,6 +26,9 @@ const OPTIONS = { keepSourceTokens: true, uniqueKeys: false, prettyErrors: false
 export function compose(piece: string, offset = 0): Composed {
   const parser = new Parser();
   parser.offset = offset;
+  const { env } = process;
+  // yaml asks the environment at every token whether somebody debugs it, which takes as long as the token itself.
+  process.env = {};
   try {
     const documents = new Composer(OPTIONS).compose(parser.parse(piece), true, offset + piece.length);
     const [first, second] = documents as Iterable<Document.Parsed>;
@@ -39,5 +42,7 @@ export function compose(piece: string, offset = 0): Composed {
     // Nesting so deep that the stack ends; whoever calls tries smaller pieces.
     const message = error instanceof Error ? error.message : String(error);
     return { contents: null, faults: [{ code: 'UNREADABLE', message, start: offset, end: offset + piece.length }] };
+  } finally {
+    process.env = env;
   }
 }

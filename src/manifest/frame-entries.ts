@@ -39,7 +39,8 @@ export function problemsOutside({ frames, problems }: Pick<Manifest, 'frames' | 
   return problems.filter(({ frame }) => frame === undefined || !readable.has(frame));
 }
 
-function problemsByFrame(problems: readonly Problem[]): Map<number | undefined, Problem[]> {
+/** The problems of each entry of `frames`, by its place; undefined: of none. */
+export function problemsByFrame(problems: readonly Problem[]): Map<number | undefined, Problem[]> {
   const byFrame = new Map<number | undefined, Problem[]>();
   for (const problem of problems) {
     const known = byFrame.get(problem.frame);

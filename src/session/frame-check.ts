@@ -37,6 +37,12 @@ export interface FrameInput {
 
 const ABSENT: PhotoState = { kind: 'absent' };
 
+/** Everything that is found about a frame. */
+export function checkFrame(context: CheckContext, input: FrameInput): FrameCheck {
+  const main = checkMain(context, input);
+  return withOutputs(main, checkOutputs(context, input, main.findings));
+}
+
 /** What is found about the frame's files and its main crop, whatever outputs make of it: a pure function of what it is given. */
 export function checkMain(context: CheckContext, input: FrameInput): FrameCheck {
   const { frame } = input;
