@@ -1,5 +1,4 @@
 import type { Finding } from './finding.ts';
-import { identityOf } from './finding.ts';
 
 /** Of several rules about the same end of the same limb at the same edge, the one that says most speaks. */
 const SPEAKS_FIRST: ReadonlyMap<string, number> = new Map(
@@ -13,35 +12,25 @@ const SPEAKS_FIRST: ReadonlyMap<string, number> = new Map(
  * that the edge only touches.
  */
 export function withoutRepetition(findings: readonly Finding[]): readonly Finding[] {
-  const rivals = findings.filter((finding) => findings.some((other) => other !== finding && isBeside(other, finding)));
-  if (rivals.length === 0) return findings;
-  const seen = new Set<string>();
-  const left = new Set<Finding>();
-  for (const { finding, rank } of inOrder(rivals)) {
-    const keys = keysOf(finding);
-    if (keys.some((key) => seen.has(key))) {
-      left.add(finding);
-      continue;
-    }
-    for (const key of keys) seen.add(key);
-    if (finding.edge && rank < SPEAKS_FIRST.size) seen.add(touching(finding));
+  if (findings.length < 2) return findings;
+  const told: Finding[] = [];
+  for (const finding of inOrder(findings)) {
+    if (!told.some((other) => isRepeatedBy(finding, other))) told.push(finding);
   }
-  return left.size === 0 ? findings : findings.filter((finding) => !left.has(finding));
+  return told.length === findings.length ? findings : findings.filter((finding) => told.includes(finding));
 }
 
-/** Whether one may repeat the other: both are about the same person, or about none, at the same edge. */
-function isBeside(one: Finding, other: Finding): boolean {
-  return one.person === other.person && one.edge === other.edge;
+/** Those that say most first, else as they are: firm words come before soft ones by order of the limits. */
+function inOrder(findings: readonly Finding[]): readonly Finding[] {
+  return [...findings].sort((one, other) => rankOf(one) - rankOf(other));
 }
 
-/** Those that say most first, else as they are. */
-function inOrder(findings: readonly Finding[]): { readonly finding: Finding; readonly rank: number }[] {
-  const ranked = findings.map((finding) => ({ finding, rank: SPEAKS_FIRST.get(finding.rule) ?? SPEAKS_FIRST.size }));
-  return ranked.sort((one, other) => one.rank - other.rank);
+function rankOf({ rule }: Finding): number {
+  return SPEAKS_FIRST.get(rule) ?? SPEAKS_FIRST.size;
 }
 
 /** Wrist and hand, ankle and foot are one end of a limb. */
-const LIMBS: ReadonlyMap<string, string> = new Map(
+const LIMBS: ReadonlyMap<string | undefined, string> = new Map(
   ['left', 'right'].flatMap((side): [string, string][] => [
     [`${side}_wrist`, `${side} arm`],
     [`${side}_hand`, `${side} arm`],
@@ -50,16 +39,16 @@ const LIMBS: ReadonlyMap<string, string> = new Map(
   ]),
 );
 
-/** What a finding is about, and what it repeats. Firm words come before soft ones by order of the limits. */
-function keysOf(finding: Finding): string[] {
-  const { rule, person, joint, edge } = finding;
-  const isTouch = rule === 'edge-clearance' || rule === 'print-bleed';
-  if (isTouch && person !== undefined) return [identityOf(finding), touching(finding)];
-  const limb = joint === undefined ? undefined : LIMBS.get(joint);
-  if (limb === undefined) return [identityOf(finding)];
-  return [identityOf(finding), `end ${person ?? ''} ${edge ?? ''} ${limb}`];
+/** Whether a finding says nothing beside another that says more: both are about the same person at the same edge. */
+function isRepeatedBy(finding: Finding, other: Finding): boolean {
+  if (finding.person !== other.person || finding.edge !== other.edge) return false;
+  if (finding.rule === other.rule && finding.joint === other.joint) return true;
+  if (isTouch(finding)) return isTouch(other) || (other.edge !== undefined && SPEAKS_FIRST.has(other.rule));
+  const limb = LIMBS.get(finding.joint);
+  return limb !== undefined && !isTouch(other) && limb === LIMBS.get(other.joint);
 }
 
-function touching(finding: Finding): string {
-  return `touch ${finding.person ?? ''} ${finding.edge ?? ''}`;
+/** Whether it says of somebody's body that an edge touches it. */
+function isTouch({ rule, person }: Finding): boolean {
+  return person !== undefined && (rule === 'edge-clearance' || rule === 'print-bleed');
 }

