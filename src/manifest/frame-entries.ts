@@ -10,8 +10,8 @@ export interface FrameEntry {
   readonly start: number;
   /** The same object for as long as the entry says the same, wherever it stands. */
   readonly content: object;
-  /** As it is written. */
-  readonly node: Node;
+  /** As it is written, where it was read alone; else the manifest has it. */
+  readonly node?: Node;
 }
 
 /**
@@ -25,8 +25,7 @@ export function entriesOf(
   const problems = problemsByFrame(manifest.problems);
   const known = new Map(before.map((entry) => [entry.frame.name, entry]));
   const entries = manifest.frames.map((frame): FrameEntry => {
-    const { node } = manifest.writtenFrames.get(frame.index)!;
-    const entry = { frame, problems: problems.get(frame.index) ?? [], start: frame.range.start, node };
+    const entry = { frame, problems: problems.get(frame.index) ?? [], start: frame.range.start };
     const old = known.get(frame.name);
     return { ...entry, content: old && isSame(old, entry) ? old.content : {} };
   });

@@ -6,12 +6,13 @@ import { editsOf, steps, tidyManifest } from './edit-samples.ts';
 import { LiveManifest } from './live-manifest.ts';
 import type { Manifest } from './manifest.ts';
 import { sample } from './manifest-samples.ts';
-import { parseManifest } from './parse.ts';
+import { parseManifest, readManifest } from './parse.ts';
 
 const RULES = [{ id: 'joint-cut' }, { id: 'headroom' }];
 
+/** As a session is opened from disk; after an edit of the whole it is read as an editor opens it. */
 function open(text: string): LiveManifest {
-  return new LiveManifest(parseManifest(text, RULES), RULES);
+  return new LiveManifest(readManifest(text, RULES), RULES);
 }
 
 /** Everything but the nodes of yaml. */

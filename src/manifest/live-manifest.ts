@@ -1,3 +1,4 @@
+import type { Node } from 'yaml';
 import { knownIds } from './build-frame.ts';
 import { entriesOf, type FrameEntry } from './frame-entries.ts';
 import { frameLines, type FrameLines } from './frame-list.ts';
@@ -39,7 +40,8 @@ export class LiveManifest {
   #starts: number[];
   /** By how much each frame has grown since. */
   #growth: PrefixSums;
-  #lines: FrameLines | undefined;
+  /** Looked up with the first edit: who only reads needs none. */
+  #knownLines: { readonly lines: FrameLines | undefined } | undefined;
   #isWholeStale = false;
   #hasGrown = false;
   #present: Manifest | undefined;
@@ -124,7 +126,16 @@ export class LiveManifest {
     this.#hasGrown = false;
     this.#starts = this.#entries.map(({ start }) => start);
     this.#growth = new PrefixSums(this.#entries.length);
-    this.#lines = frameLines(manifest);
+    this.#knownLines = undefined;
+  }
+
+  get #lines(): FrameLines | undefined {
+    return (this.#knownLines ??= { lines: frameLines(this.#whole) }).lines;
+  }
+
+  /** An entry as it is written, at the place where it was read. */
+  #nodeOf({ node, frame }: FrameEntry): Node {
+    return node ?? this.#whole.writtenFrames.get(frame.index)!.node;
   }
 
   /** Reads the one frame again that an edit changes; undefined when it could change anything else. */
@@ -134,7 +145,7 @@ export class LiveManifest {
     if (!entry || !this.#lines || this.#isShared(place)) return undefined;
     const start = this.startOf(place);
     const distance = start - entry.start;
-    const value = plainValueAt(entry.node, { start: edit.start - distance, end: edit.end - distance });
+    const value = plainValueAt(this.#nodeOf(entry), { start: edit.start - distance, end: edit.end - distance });
     if (!value?.range) return undefined;
     const from = value.range[0] + distance;
     const to = value.range[1] + distance;
@@ -199,7 +210,7 @@ export class LiveManifest {
     if (!written || !entry || !this.#lines) return written;
     const distance = this.startOf(place) - entry.start;
     const end = entry.frame.range.end + distance;
-    const node = distance === 0 ? entry.node : readEntryNode(this.#text, this.#lineOf(place), end);
+    const node = distance === 0 ? this.#nodeOf(entry) : readEntryNode(this.#text, this.#lineOf(place), end);
     if (!node) return parseManifest(this.#text, this.#rules).writtenFrames.get(index);
     return { node: node as WrittenMap['node'], sources: relocate(written.sources, this.#move), broken: written.broken };
   }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Frame, Manifest } from './manifest.ts';
-import { parseManifest } from './parse.ts';
+import { parseManifest, readManifest } from './parse.ts';
 import { framed, names, only, textAt } from './testing/reading.ts';
 
 const RULES = [
@@ -275,5 +275,20 @@ describe('ways of writing', () => {
       framed('  - &a', '    <<: *a', '    photo: a.jpg', '    crop: &c { x: *c, <<: *c }', '  - photo: b.jpg'),
     );
     expect(names(manifest)).toEqual(['0 a.jpg', '1 b.jpg']);
+  });
+});
+
+describe('a manifest of which is not kept how it is written', () => {
+  it.each([
+    ['whole', WHOLE],
+    ['broken', `${WHOLE}  - photo: [`],
+    ['empty', ''],
+  ])('says the same, and how it is written when asked: %s', (_, text) => {
+    const { written, writtenFrames, ...said } = readManifest(text, RULES);
+    const { written: kept, writtenFrames: keptFrames, ...expected } = read(text);
+    expect(said).toEqual(expected);
+    expect(written?.node.range).toEqual(kept?.node.range);
+    const ranges = (frames: Manifest['writtenFrames']) => said.frames.map(({ index }) => frames.get(index)!.node.range);
+    expect(ranges(writtenFrames)).toEqual(ranges(keptFrames));
   });
 });

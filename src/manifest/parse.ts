@@ -48,6 +48,24 @@ export function parseManifest(text: string, rules: RuleCatalogue): Manifest {
   };
 }
 
+/**
+ * The same for somebody who reads and hardly ever edits: how things are written, which weighs more than all that they say,
+ * is not kept but read again when it is asked for.
+ */
+export function readManifest(text: string, rules: RuleCatalogue): Manifest {
+  const { written, writtenFrames, ...said } = parseManifest(text, rules);
+  if (!written) return { ...said, writtenFrames };
+  let again: Manifest | undefined;
+  const whole = (): Manifest => (again ??= parseManifest(text, rules));
+  return {
+    ...said,
+    get written() {
+      return whole().written!;
+    },
+    writtenFrames: { get: (index) => whole().writtenFrames.get(index) },
+  };
+}
+
 const schemas = new WeakMap<RuleCatalogue, MapSchema>();
 
 function schemaFor(rules: RuleCatalogue): MapSchema {

@@ -3,7 +3,7 @@ import { basename, dirname, join } from 'node:path';
 import { INPUT_LIMITS } from '../input-limits.ts';
 import type { Manifest } from '../manifest/manifest.ts';
 import { DEFAULT_PHOTOS } from '../manifest/manifest.ts';
-import { parseManifest } from '../manifest/parse.ts';
+import { parseManifest, readManifest } from '../manifest/parse.ts';
 import type { PeopleFile } from '../people/people-file.ts';
 import { EMPTY_PEOPLE_FILE, parsePeopleFile } from '../people/people-file.ts';
 import { isPictureName } from '../photos/file-names.ts';
@@ -42,7 +42,8 @@ export interface OpenOptions {
  */
 export async function openSession(path: string, options: OpenOptions = {}): Promise<Session> {
   refuseOtherFiles(path);
-  return openSessionText(path, await readTextFile(path, INPUT_LIMITS.manifestBytes), options);
+  const text = await readTextFile(path, INPUT_LIMITS.manifestBytes);
+  return sessionOf(path, readManifest(text, RULE_CATALOGUE), options);
 }
 
 /**
@@ -50,7 +51,10 @@ export async function openSession(path: string, options: OpenOptions = {}): Prom
  * @throws SessionError when a people file that is there cannot be read at all, or there are too many frames
  */
 export async function openSessionText(path: string, text: string, options: OpenOptions = {}): Promise<Session> {
-  const manifest = parseManifest(text, RULE_CATALOGUE);
+  return sessionOf(path, parseManifest(text, RULE_CATALOGUE), options);
+}
+
+async function sessionOf(path: string, manifest: Manifest, options: OpenOptions): Promise<Session> {
   const { most } = INPUT_LIMITS.manifestFrames;
   if (manifest.frameCount > most) {
     throw new SessionError(`${path} has ${manifest.frameCount} frames, and ${most} are the most. Split the session.`);
