@@ -2,6 +2,7 @@ import { boxAround } from '../geometry/points.ts';
 import type { Point } from '../geometry/shapes.ts';
 import type { MeasuredPoint, Person } from './person.ts';
 import { isPointName, POINT_NAMES, type PointName } from './points.ts';
+import { foundPlaces } from './places.ts';
 
 /** Every place of a body that can be set by hand. */
 export type Place = PointName | 'head_top' | 'chin';
@@ -51,7 +52,7 @@ export function placeOf(person: Person, place: Place): MeasuredPoint | undefined
 
 function withPlace(person: Person, place: Place, at: Point | undefined): Person {
   const { headTop, chin, ...others } = person;
-  const places = new Map<Place, MeasuredPoint>(Object.entries(person.points) as [PointName, MeasuredPoint][]);
+  const places = new Map<Place, MeasuredPoint>(foundPlaces(person.points));
   if (headTop) places.set('head_top', headTop);
   if (chin) places.set('chin', chin);
   if (at) places.set(place, { x: at.x, y: at.y, confidence: 1 });

@@ -9,9 +9,6 @@ export interface MeasuredPoint extends Point {
 /** The points of one person that are known. Unit and frame are said by whoever uses them. */
 export type Places = Readonly<Partial<Record<PointName, MeasuredPoint | undefined>>>;
 
-/** The same without names that stand for nothing, as it is written. */
-export type WrittenPlaces = Readonly<Partial<Record<PointName, MeasuredPoint>>>;
-
 /**
  * One person of a photo as the people file has it. All places are fractions of the oriented photo's width and height,
  * not turned; values outside 0 to 1 are legal (a joint beyond the frame).
@@ -22,7 +19,7 @@ export interface Person {
   readonly source: 'model' | 'hand';
   /** left, top, width, height of what is seen of the person. */
   readonly box: readonly [number, number, number, number];
-  readonly points: WrittenPlaces;
+  readonly points: Places;
   /** The highest point of hair or headwear as seen. */
   readonly headTop?: MeasuredPoint;
   readonly chin?: MeasuredPoint;

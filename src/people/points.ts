@@ -48,7 +48,7 @@ export const POINT_NAMES: readonly PointName[] = [
 
 const OF_HANDS: ReadonlySet<string> = new Set([...HAND_POINTS.left, ...HAND_POINTS.right]);
 
-export function isHandPoint(name: string): boolean {
+export function isHandPoint(name: string): name is HandPoint {
   return OF_HANDS.has(name);
 }
 

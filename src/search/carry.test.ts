@@ -11,6 +11,7 @@ import { withCrop } from '../rules/scene.ts';
 import { scene } from '../rules/testing/scenes.ts';
 import { carriedEdges, carryCrop } from './carry.ts';
 import { ladder } from './ladder.ts';
+import { foundPlaces } from '../people/places.ts';
 
 const CONFIGURATION = configure();
 const LARGE: Size = { width: 9000, height: 12_000 };
@@ -46,7 +47,7 @@ function moved(from: Scene, scale: number, x: number, y: number): Scene {
       ...each,
       box: [corner.x, corner.y, width * scale, height * scale] as const,
       points: Object.fromEntries(
-        Object.entries(each.points).map(([name, point]) => [name, { ...point, ...place(point.x, point.y) }]),
+        foundPlaces(each.points).map(([name, point]) => [name, { ...point, ...place(point.x, point.y) }]),
       ),
       ...(each.headTop && { headTop: { ...each.headTop, ...place(each.headTop.x, each.headTop.y) } }),
     };

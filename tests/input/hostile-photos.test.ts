@@ -7,6 +7,7 @@ import { parsePeopleFile, type PeopleFile } from '../../src/people/people-file.t
 import type { Person } from '../../src/people/person.ts';
 import { digestsIn, folderWith, HEAD, selvedge, type Answer } from '../cli/workspace.ts';
 import { PHOTO_ROWS, small } from './rows/photos.ts';
+import { foundPlaces } from '../../src/people/places.ts';
 
 /** Every photo of the table in one session; measured and checked once, with the real models. */
 let folder = '';
@@ -132,7 +133,7 @@ async function stored(upright: Buffer, orientation: number): Promise<Buffer> {
 function farthest(first: Person, second: Person): number {
   const numbers = (person: Person): number[] => [
     ...person.box,
-    ...Object.values(person.points).flatMap(({ x, y, confidence }) => [x, y, confidence]),
+    ...foundPlaces(person.points).flatMap(([, { x, y, confidence }]) => [x, y, confidence]),
     ...(person.outline ?? []).flatMap(({ x, y }) => [x, y]),
   ];
   const [one, other] = [numbers(first), numbers(second)];

@@ -7,6 +7,7 @@ import type { SceneInput } from '../../src/rules/scene.ts';
 import { COMPOSITIONS } from '../../src/rules/scene.ts';
 import { randomPerson } from './bodies.ts';
 import { Random } from './random.ts';
+import { foundPlaces } from '../../src/people/places.ts';
 
 const SHAPES = [2 / 3, 3 / 4, 4 / 5, 1, 5 / 4, 3 / 2, 16 / 9];
 const SIDES = [1500, 2000, 3000, 4000, 6000];
@@ -64,7 +65,7 @@ export function mirrored(scene: SceneInput): SceneInput {
 function mirroredPerson(person: Person): Person {
   const [left, top, width, height] = person.box;
   const points: Person['points'] = Object.fromEntries(
-    Object.entries(person.points).map(([name, point]) => [otherSide(name as PointName), { ...point, x: 1 - point.x }]),
+    foundPlaces(person.points).map(([name, point]) => [otherSide(name), { ...point, x: 1 - point.x }]),
   );
   return {
     ...person,

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Person } from '../../people/person.ts';
 import { standing } from '../../people/testing/standing.ts';
 import { findingsOf, said } from '../testing/scenes.ts';
+import { foundPlaces } from '../../people/places.ts';
 
 const RULE = 'edge-along-body';
 const people = [standing()];
@@ -42,7 +43,7 @@ test('the words', () => {
 
 test('from the side a body is still a tenth of the height wide', () => {
   const [front] = people;
-  const inLine = Object.entries(front!.points).map(([name, point]) => [name, { ...point, x: 0.5 }]);
+  const inLine = foundPlaces(front!.points).map(([name, point]) => [name, { ...point, x: 0.5 }]);
   const aside = [{ ...front!, points: Object.fromEntries(inLine) as Person['points'] }];
   expect(said(RULE, { people: aside, right: 2000 + 0.05 * 4064 - 2 })).toEqual(['1 right']);
   expect(said(RULE, { people: aside, right: 2000 + 0.05 * 4064 + 2 })).toEqual([]);

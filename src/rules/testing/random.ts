@@ -3,6 +3,7 @@ import { LENGTHS } from '../../people/lengths.ts';
 import { anybody } from '../../people/testing/anybody.ts';
 import type { SceneInput } from '../scene.ts';
 import { COMPOSITIONS } from '../scene.ts';
+import { foundPlaces } from '../../people/places.ts';
 
 const confidence = fc.constantFrom(0.2, 0.5, 0.9);
 
@@ -58,7 +59,7 @@ export function mirrored(frame: SceneInput): SceneInput {
     people: frame.people.map((person) => ({
       ...person,
       box: [1 - person.box[0] - person.box[2], person.box[1], person.box[2], person.box[3]] as const,
-      points: Object.fromEntries(Object.entries(person.points).map(([name, point]) => [swapSides(name), flip(point)])),
+      points: Object.fromEntries(foundPlaces(person.points).map(([name, point]) => [swapSides(name), flip(point)])),
       ...(person.headTop && { headTop: flip(person.headTop) }),
       ...(person.chin && { chin: flip(person.chin) }),
       ...(person.outline && { outline: person.outline.map(flip) }),

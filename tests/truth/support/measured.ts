@@ -2,7 +2,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import type { Person, PhotoPeople } from '../../../src/people/person.ts';
 import type { Point } from '../../../src/geometry/shapes.ts';
-import { isPointName, type PointName } from '../../../src/people/points.ts';
+import type { PointName } from '../../../src/people/points.ts';
 import { convertAllModels } from '../../../src/vision/convert/convert-all.ts';
 import { measurePhoto } from '../../../src/vision/measure.ts';
 import { MODEL_SOURCE } from '../../../src/vision/models/catalogue.ts';
@@ -12,6 +12,7 @@ import type { RuntimeKind } from '../../../src/vision/runtime/runtime.ts';
 import type { LabelledPhoto } from './labels.ts';
 import { matchPeople, type Match } from './match.ts';
 import { PROJECT_FOLDER } from './project.ts';
+import { foundPlaces } from '../../../src/people/places.ts';
 
 export const MODELS_FOLDER = join(PROJECT_FOLDER, 'dist', 'models');
 
@@ -44,8 +45,7 @@ export type PixelPoint = Point & { readonly confidence: number };
 /** The points of a measured person in pixels of the photo. */
 export function pixelPoints(person: Person, { size }: LabelledPhoto): Map<PointName, PixelPoint> {
   const points = new Map<PointName, PixelPoint>();
-  for (const [name, point] of Object.entries(person.points)) {
-    if (!isPointName(name)) continue;
+  for (const [name, point] of foundPlaces(person.points)) {
     points.set(name, { x: point.x * size.width, y: point.y * size.height, confidence: point.confidence });
   }
   return points;

@@ -4,6 +4,7 @@ import type { Person } from '../../../src/people/person.ts';
 import type { Pixels } from '../../../src/photos/decode.ts';
 import type { Grid } from '../../../src/vision/image/grid.ts';
 import { Pyramid } from '../../../src/vision/image/pyramid.ts';
+import { foundPlaces } from '../../../src/people/places.ts';
 
 export interface PeopledPicture {
   readonly pixels: Pixels;
@@ -42,7 +43,7 @@ export function turnedPicture({ pixels, people }: PeopledPicture, degrees: numbe
 
 /** Boxes stay where they were: only a person without an outline is known by the box. */
 function movedPerson(person: Person, move: <Place extends Point>(place: Place) => Place): Person {
-  const points = Object.entries(person.points).map(([name, point]) => [name, move(point)] as const);
+  const points = foundPlaces(person.points).map(([name, point]) => [name, move(point)] as const);
   return {
     ...person,
     points: Object.fromEntries(points),
