@@ -1,6 +1,5 @@
 import type { Pixels } from '../../photos/decode.ts';
 import type { Grid } from './grid.ts';
-import { takeMemory } from './spare-memory.ts';
 
 /** From this many photo pixels a sample on, a smaller level is read, so that nothing is skipped. */
 const LARGEST_STEP = 1.6;
@@ -18,7 +17,9 @@ export class Pyramid {
   constructor(pixels: Pixels) {
     this.width = pixels.width;
     this.height = pixels.height;
-    this.#levels = [pixels];
+    const { data, width, height } = pixels;
+    // The image library's pixels come as a kind of their own, and code that reads two kinds is slower.
+    this.#levels = [{ data: new Uint8Array(data.buffer, data.byteOffset, data.length), width, height }];
   }
 
   /**
@@ -26,13 +27,31 @@ export class Pyramid {
    * @returns red, green, blue from 0 to 255 for each grid pixel, row by row
    */
   sample(grid: Grid, beyond: Beyond = 'black'): Float32Array {
+    const samples = new Float32Array(grid.width * grid.height * 3);
+    this.sampleRows(grid, beyond, (row, at) => {
+      samples.set(row, at);
+    });
+    return samples;
+  }
+
+  /**
+   * The same, one row after the other, so that no more than a row is ever held.
+   * @param take gets a row's numbers, in memory that the next row is written to, and how many there were before
+   */
+  sampleRows(grid: Grid, beyond: Beyond, take: (row: Float32Array, at: number) => void): void {
     let step = Math.hypot(grid.across.x, grid.across.y);
     let level = 0;
     while (step >= LARGEST_STEP && level < MOST_LEVELS) {
       step /= 2;
       level += 1;
     }
-    return sampleLevel(this.#level(level), grid, 2 ** -level, beyond);
+    const pixels = this.#level(level);
+    const scale = 2 ** -level;
+    const row = new Float32Array(3 * grid.width);
+    for (let index = 0; index < grid.height; index++) {
+      sampleRow(pixels, grid, index, scale, beyond, row);
+      take(row, index * row.length);
+    }
   }
 
   #level(level: number): Pixels {
@@ -63,41 +82,51 @@ function halved({ data, width, height }: Pixels): Pixels {
   return { data: half, width: w, height: h };
 }
 
-function sampleLevel(level: Pixels, grid: Grid, scale: number, beyond: Beyond): Float32Array {
+function sampleRow(level: Pixels, grid: Grid, index: number, scale: number, beyond: Beyond, row: Float32Array): void {
   const { data, width, height } = level;
-  const result = takeMemory(grid.width * grid.height * 3);
-  const stepX = grid.across.x * scale;
-  const stepY = grid.across.y * scale;
-  let to = 0;
-  for (let row = 0; row < grid.height; row++) {
-    // Centres of pixels lie half a pixel in, on both sides.
-    let x = (grid.origin.x + 0.5 * grid.across.x + (row + 0.5) * grid.down.x) * scale - 0.5;
-    let y = (grid.origin.y + 0.5 * grid.across.y + (row + 0.5) * grid.down.y) * scale - 0.5;
-    for (let column = 0; column < grid.width; column++, to += 3, x += stepX, y += stepY) {
-      if (x >= 0 && y >= 0 && x < width - 1 && y < height - 1) {
-        // Nearly every sample: all four pixels around it are there.
-        const left = x | 0;
-        const top = y | 0;
-        const a = (top * width + left) * 3;
-        const c = a + width * 3;
-        blend(data, a, a + 3, c, c + 3, x - left, y - top, result, to);
-        continue;
-      }
-      const isOutside = x <= -1 || y <= -1 || x >= width || y >= height;
-      if (isOutside && beyond === 'black') continue;
-      const px = isOutside ? Math.min(Math.max(x, 0), width - 1) : x;
-      const py = isOutside ? Math.min(Math.max(y, 0), height - 1) : y;
-      const left = Math.floor(px);
-      const top = Math.floor(py);
-      const columnA = left < 0 ? 0 : left;
-      const columnB = left + 1 >= width ? width - 1 : left + 1;
-      const rowA = (top < 0 ? 0 : top) * width;
-      const rowB = (top + 1 >= height ? height - 1 : top + 1) * width;
-      const [a, b, c, d] = [(rowA + columnA) * 3, (rowA + columnB) * 3, (rowB + columnA) * 3, (rowB + columnB) * 3];
-      blend(data, a, b, c, d, px - left, py - top, result, to);
-    }
+  const [right, bottom] = [width - 1, height - 1];
+  const [stepX, stepY] = [grid.across.x * scale, grid.across.y * scale];
+  // Centres of pixels lie half a pixel in, on both sides.
+  let x = (grid.origin.x + 0.5 * grid.across.x + (index + 0.5) * grid.down.x) * scale - 0.5;
+  let y = (grid.origin.y + 0.5 * grid.across.y + (index + 0.5) * grid.down.y) * scale - 0.5;
+  if (stepX === 1 && stepY === 0 && isWithin(x, right - row.length / 3 + 1) && isWithin(y, bottom)) {
+    // On pixels, as in a picture made half as large.
+    const from = (y * width + x) * 3;
+    for (let at = 0; at < row.length; at++) row[at] = data[from + at]!;
+    return;
   }
-  return result;
+  for (let to = 0; to < row.length; to += 3, x += stepX, y += stepY) {
+    if (x >= 0 && y >= 0 && x < right && y < bottom) {
+      // Nearly every sample: all four pixels around it are there.
+      const left = x | 0;
+      const top = y | 0;
+      const a = (top * width + left) * 3;
+      const c = a + width * 3;
+      blend(data, a, a + 3, c, c + 3, x - left, y - top, row, to);
+      continue;
+    }
+    const isOutside = x <= -1 || y <= -1 || x >= width || y >= height;
+    if (isOutside && beyond === 'black') {
+      row[to] = 0;
+      row[to + 1] = 0;
+      row[to + 2] = 0;
+      continue;
+    }
+    const px = isOutside ? Math.min(Math.max(x, 0), right) : x;
+    const py = isOutside ? Math.min(Math.max(y, 0), bottom) : y;
+    const left = Math.floor(px);
+    const top = Math.floor(py);
+    const columnA = left < 0 ? 0 : left;
+    const columnB = left + 1 >= width ? right : left + 1;
+    const rowA = (top < 0 ? 0 : top) * width;
+    const rowB = (top + 1 >= height ? bottom : top + 1) * width;
+    const [a, b, c, d] = [(rowA + columnA) * 3, (rowA + columnB) * 3, (rowB + columnA) * 3, (rowB + columnB) * 3];
+    blend(data, a, b, c, d, px - left, py - top, row, to);
+  }
+}
+
+function isWithin(place: number, last: number): boolean {
+  return Number.isInteger(place) && place >= 0 && place <= last;
 }
 
 /** Writes what lies between four pixels, `fx` of the way from a to b (and c to d) and `fy` from a to c. */
@@ -112,13 +141,6 @@ function blend(
   result: Float32Array,
   to: number,
 ): void {
-  if (fx === 0 && fy === 0) {
-    // On a pixel, as in a picture made half as large.
-    result[to] = data[a]!;
-    result[to + 1] = data[a + 1]!;
-    result[to + 2] = data[a + 2]!;
-    return;
-  }
   const weightD = fx * fy;
   const weightB = fx - weightD;
   const weightC = fy - weightD;

@@ -1,7 +1,6 @@
 import type { Size } from '../../geometry/shapes.ts';
 import { unturnPoint } from '../../geometry/turning.ts';
 import type { Pyramid } from '../image/pyramid.ts';
-import { giveMemoryBack } from '../image/spare-memory.ts';
 import { DEGREE } from './fan-shape.ts';
 
 /** One number a pixel, row by row from the top. */
@@ -25,13 +24,13 @@ export function lightnessOf(picture: Pyramid, longEdge: number, degrees = 0): Pl
   const origin = unturnPoint(corner, picture, degrees);
   const across = { x: step * Math.cos(degrees * DEGREE), y: -step * Math.sin(degrees * DEGREE) };
   const grid = { origin, across, down: { x: -across.y, y: across.x }, width, height };
-  const colours = picture.sample(grid, 'drawn-out');
   const data = new Float32Array(width * height);
   const [red, green, blue] = LIGHTNESS;
-  for (let at = 0, from = 0; at < data.length; at++, from += 3) {
-    data[at] = red * colours[from]! + green * colours[from + 1]! + blue * colours[from + 2]!;
-  }
-  giveMemoryBack(colours);
+  picture.sampleRows(grid, 'drawn-out', (row, before) => {
+    for (let from = 0, at = before / 3; from < row.length; from += 3, at++) {
+      data[at] = red * row[from]! + green * row[from + 1]! + blue * row[from + 2]!;
+    }
+  });
   return { width, height, data };
 }
 

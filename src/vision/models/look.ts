@@ -1,6 +1,6 @@
 import type { Grid } from '../image/grid.ts';
 import type { Beyond, Pyramid } from '../image/pyramid.ts';
-import { giveMemoryBack } from '../image/spare-memory.ts';
+import { giveMemoryBack, takeMemory } from '../image/spare-memory.ts';
 import type { TensorValue } from '../runtime/runtime.ts';
 import { MODEL_INPUTS, type ModelName } from './catalogue.ts';
 import type { ModelOutputs, ModelSet } from './model-set.ts';
@@ -13,25 +13,39 @@ export async function look(
   grid: Grid,
   beyond: Beyond = 'black',
 ): Promise<ModelOutputs> {
-  const samples = picture.sample(grid, beyond);
-  const shape = [1, grid.height, grid.width, 3];
-  const outputs = await models.run(
-    name,
-    MODEL_INPUTS[name] === 'bytes' ? bytes(samples, shape) : units(samples, shape),
-  );
-  giveMemoryBack(samples);
+  const memory = takeMemory(3 * grid.width * grid.height);
+  const input =
+    MODEL_INPUTS[name] === 'bytes' ? bytes(picture, grid, beyond, memory) : units(picture, grid, beyond, memory);
+  const outputs = await models.run(name, input);
+  giveMemoryBack(memory);
   return outputs;
 }
 
-/** Samples (0 to 255) as whole numbers, written over the samples: both have four bytes a number. */
-function bytes(samples: Float32Array, shape: readonly number[]): TensorValue {
-  const values = new Int32Array(samples.buffer, samples.byteOffset, samples.length);
-  for (let index = 0; index < values.length; index++) values[index] = samples[index]! + 0.5;
-  return { type: 'int32', shape, values };
+/** Colours as whole numbers from 0 to 255. */
+function bytes(picture: Pyramid, grid: Grid, beyond: Beyond, memory: Float32Array): TensorValue {
+  const values = new Int32Array(memory.buffer, memory.byteOffset, memory.length);
+  picture.sampleRows(grid, beyond, (row, at) => {
+    writeBytes(row, values, at);
+  });
+  return { type: 'int32', shape: shapeOf(grid), values };
 }
 
-/** Samples (0 to 255) as numbers from 0 to 1, written over the samples. */
-function units(samples: Float32Array, shape: readonly number[]): TensorValue {
-  for (let index = 0; index < samples.length; index++) samples[index]! /= 255;
-  return { type: 'float32', shape, values: samples };
+/** Colours as numbers from 0 to 1. */
+function units(picture: Pyramid, grid: Grid, beyond: Beyond, memory: Float32Array): TensorValue {
+  picture.sampleRows(grid, beyond, (row, at) => {
+    writeUnits(row, memory, at);
+  });
+  return { type: 'float32', shape: shapeOf(grid), values: memory };
+}
+
+function writeBytes(row: Float32Array, to: Int32Array, at: number): void {
+  for (let index = 0; index < row.length; index++) to[at + index] = (row[index]! + 0.5) | 0;
+}
+
+function writeUnits(row: Float32Array, to: Float32Array, at: number): void {
+  for (let index = 0; index < row.length; index++) to[at + index] = row[index]! / 255;
+}
+
+function shapeOf({ width, height }: Grid): readonly number[] {
+  return [1, height, width, 3];
 }
