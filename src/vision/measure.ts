@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import type { Point, Size } from '../geometry/shapes.ts';
 import type { MeasuredPoint, Person, PhotoPeople } from '../people/person.ts';
 import { SIDES, type PointName } from '../people/points.ts';
-import { decodePhoto, type Pixels } from '../photos/decode.ts';
+import { decodePhoto, type DecodedPhoto, type Pixels } from '../photos/decode.ts';
 import { digestOfFile } from '../photos/digest.ts';
 import { Pyramid } from './image/pyramid.ts';
 import { findLevel } from './lines/level.ts';
@@ -37,14 +37,33 @@ export interface MeasureOptions {
   readonly version: string;
 }
 
+/** What is taken from a photo's file. */
+export interface ReadPhoto extends DecodedPhoto {
+  readonly digest: string;
+}
+
+/**
+ * Reads a photo to be measured.
+ * @throws PhotoError when the file is not a picture that can be read
+ */
+export async function readPhoto(path: string): Promise<ReadPhoto> {
+  // Decoding keeps another thread busy, and leaves this one free for the digest.
+  const [decoded, digest] = await Promise.all([decodePhoto(path, LONG_EDGE), digestOfFile(path)]);
+  return { ...decoded, digest };
+}
+
 /**
  * Measures one photo: everybody in it, how it leans, its horizon, its symmetry. The file is only read.
+ * @param reading the photo, where its reading has already begun
  * @returns places as fractions of the oriented photo, four decimals
  * @throws PhotoError when the file is not a picture that can be read
  */
-export async function measurePhoto(path: string, options: MeasureOptions): Promise<PhotoPeople> {
-  // Decoding keeps another thread busy, and leaves this one free for the digest.
-  const [{ size, pixels }, digest] = await Promise.all([decodePhoto(path, LONG_EDGE), digestOfFile(path)]);
+export async function measurePhoto(
+  path: string,
+  options: MeasureOptions,
+  reading: Promise<ReadPhoto> = readPhoto(path),
+): Promise<PhotoPeople> {
+  const { size, pixels, digest } = await reading;
   return {
     photo: options.photo ?? basename(path),
     size,

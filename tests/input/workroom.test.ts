@@ -34,7 +34,8 @@ const STAND_IN = `
 import { existsSync, writeFileSync } from 'node:fs';
 process.send({ kind: 'ready', protocol: JSON.parse(process.argv[2]).protocol });
 process.on('disconnect', () => process.exit(0));
-process.on('message', ({ id, path, photo }) => {
+process.on('message', ({ kind, id, path, photo }) => {
+  if (kind === 'expect') return;
   if (photo === 'dies') { process.stderr.write('out of memory'); process.exit(7); }
   if (photo === 'dies-once' && !existsSync(path)) { writeFileSync(path, ''); process.exit(7); }
   if (photo === 'hangs') return;
@@ -90,7 +91,7 @@ describe('the workroom pool', () => {
     expect(new Set(both.processIds())).toEqual(processes);
   });
 
-  it('takes no photo before a workroom is free for it', async () => {
+  it('takes no more photos than are under way and next', async () => {
     let taken = 0;
     function* source(): Generator<PhotoJob> {
       for (let index = 0; index < 100; index++) {
@@ -102,7 +103,7 @@ describe('the workroom pool', () => {
     for await (const result of standIn(2).measure(source())) {
       expect('people' in result).toBe(true);
       given += 1;
-      expect(taken).toBeLessThanOrEqual(given + 2);
+      expect(taken).toBeLessThanOrEqual(given + 4);
     }
     expect(given).toBe(100);
   });
@@ -110,7 +111,7 @@ describe('the workroom pool', () => {
   it('ends early when aborted, and ends the process that was at work', async () => {
     const abort = new AbortController();
     const said: string[] = [];
-    for await (const { job } of standIn(2).measure(jobs('hangs', 'a', 'b', 'hangs', 'c'), abort.signal)) {
+    for await (const { job } of standIn(2).measure(jobs('hangs', 'a', 'hangs', 'b', 'c'), abort.signal)) {
       said.push(job.photo);
       if (said.length === 2) abort.abort();
     }

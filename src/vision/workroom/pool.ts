@@ -83,21 +83,34 @@ async function* measureAll(
   const stopped = signal === undefined ? undefined : whenAborted(signal);
   const running = new Map<Workroom, Promise<{ workroom: Workroom; result: MeasureResult }>>();
   const idle = [...workrooms];
+  const promised = new Map<Workroom, PhotoJob>();
   let more = true;
+  const fromSource = async (): Promise<PhotoJob | undefined> => {
+    if (!more) return undefined;
+    const next = await source.next();
+    if (next.done !== true) return next.value;
+    more = false;
+    return undefined;
+  };
   try {
-    // At most one photo a workroom is under way, and no further result is made before the last one was taken.
+    // At most one photo a workroom is under way and another one read, and no further result is made before the last one
+    // was taken.
     while (signal?.aborted !== true) {
-      while (more && idle.length > 0) {
-        const next = await source.next();
-        if (next.done === true) {
-          more = false;
-          break;
-        }
-        const workroom = idle.pop()!;
+      while (idle.length > 0) {
+        const workroom = idle.at(-1)!;
+        const job = takePromised(promised, workroom) ?? (await fromSource()) ?? takePromised(promised);
+        if (job === undefined) break;
+        idle.pop();
         running.set(
           workroom,
-          measureOne(workroom, next.value).then((result) => ({ workroom, result })),
+          measureOne(workroom, job).then((result) => ({ workroom, result })),
         );
+      }
+      for (const workroom of running.keys()) {
+        const job = promised.has(workroom) ? undefined : await fromSource();
+        if (job === undefined) continue;
+        promised.set(workroom, job);
+        workroom.expect(job.path);
       }
       if (running.size === 0) return;
       const done = await Promise.race(
@@ -115,6 +128,14 @@ async function* measureAll(
     await Promise.allSettled(running.values());
     await source.return?.();
   }
+}
+
+/** The photo that was promised to this workroom; to any, if none is named. */
+function takePromised(promised: Map<Workroom, PhotoJob>, to = promised.keys().next().value): PhotoJob | undefined {
+  if (to === undefined) return undefined;
+  const job = promised.get(to);
+  promised.delete(to);
+  return job;
 }
 
 let lastRequest = 0;

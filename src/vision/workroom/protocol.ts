@@ -3,7 +3,7 @@ import type { PhotoProblem } from '../../photos/photo-error.ts';
 import type { RuntimeKind } from '../runtime/runtime.ts';
 
 /** Goes up with every change to the messages; both ends must have the same. */
-export const PROTOCOL_VERSION = 1;
+export const PROTOCOL_VERSION = 2;
 
 /** What a workroom process is told when it starts, as its only argument (JSON). */
 export interface WorkroomSettings {
@@ -22,6 +22,12 @@ export interface MeasureRequest {
   readonly path: string;
   /** What the people file calls the photo. */
   readonly photo: string;
+}
+
+/** From the pool to a workroom that is measuring: the photo that it is most likely asked for next. Has no reply. */
+export interface ExpectRequest {
+  readonly kind: 'expect';
+  readonly path: string;
 }
 
 /** `crashed`: the workroom died on this photo, twice. `internal`: a fault of ours. */

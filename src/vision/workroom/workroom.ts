@@ -1,8 +1,25 @@
 import { fork, type ChildProcess } from 'node:child_process';
 import { INPUT_LIMITS } from '../../input-limits.ts';
-import { PROTOCOL_VERSION, type MeasureRequest, type Reply, type WorkroomSettings } from './protocol.ts';
+import {
+  PROTOCOL_VERSION,
+  type ExpectRequest,
+  type MeasureRequest,
+  type Reply,
+  type WorkroomSettings,
+} from './protocol.ts';
 
 const KEPT_COMPLAINT = 2000;
+
+/**
+ * For the allocator of glibc (mallopt(3)); others do not look at it. The models and the decoder take and free many
+ * megabytes for every photo: left to itself it gives them back to the system and faults each page in again, and it keeps
+ * what is free apart for every thread.
+ */
+const ALLOCATOR = {
+  MALLOC_ARENA_MAX: '1',
+  MALLOC_MMAP_THRESHOLD_: String(32 * 2 ** 20),
+  MALLOC_TRIM_THRESHOLD_: String(256 * 2 ** 20),
+};
 
 /** The process ended before it answered. */
 export class WorkroomDied extends Error {
@@ -69,6 +86,13 @@ export class Workroom {
     });
   }
 
+  /** Tells a process that is at work which photo it is most likely asked for next, so that it can read it meanwhile. */
+  expect(path: string): void {
+    const request: ExpectRequest = { kind: 'expect', path };
+    // It may be dying: whoever asked it for a photo learns of that.
+    if (this.#child?.connected === true) this.#child.send(request, () => undefined);
+  }
+
   /** The process's id while it runs. */
   get processId(): number | undefined {
     return this.#child?.pid;
@@ -84,6 +108,7 @@ export class Workroom {
     this.#complaint = '';
     const child = fork(this.#script, [JSON.stringify(this.#settings)], {
       execArgv: [],
+      env: { ...ALLOCATOR, ...process.env },
       stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
     });
     // A write to a process that is just dying fails; its exit tells the same.
