@@ -21,7 +21,7 @@ export interface Written {
   readonly why?: string;
   /** The lengths that the crop showed and shows, when they differ. */
   readonly length?: LengthChange | undefined;
-  /** People whose face was in the crop, and is not any more. */
+  /** People who were in the crop, and are not any more. */
   readonly leftOut?: readonly number[];
 }
 

@@ -14,7 +14,7 @@ export interface FixedFrame {
   readonly straighten?: { readonly before: number; readonly after: number };
   /** Where it shows another length now. */
   readonly length?: LengthChange;
-  /** People whose face was in the picture, and is not any more. */
+  /** People who were in the picture, and are not any more. */
   readonly leftOut?: readonly number[];
   /** Sum of the four edges' moves over the photo's diagonal. */
   readonly moved: number;

@@ -1,12 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { generatedScene } from '../../tests/scenes/generate.ts';
 import { effectiveEdges } from '../geometry/crop.ts';
-import { LENGTHS } from '../people/lengths.ts';
+import { foundLength, headCutFrom } from '../people/length-spans.ts';
+import { LENGTHS, rungOf } from '../people/lengths.ts';
 import { configure } from '../rules/configuration.ts';
 import type { Finding } from '../rules/finding.ts';
 import { identityOf } from '../rules/finding.ts';
 import { checkScene } from '../rules/report.ts';
 import { sceneOf, withCrop, type Scene } from '../rules/scene.ts';
+import { nearestCrop } from '../search/index.ts';
 import { worseThan } from './no-worse.ts';
 import { repair } from './repair.ts';
 
@@ -52,6 +54,31 @@ describe('a repair', () => {
     expect(clean).toBeGreaterThan(SCENES / 10);
     expect(moved).toBeGreaterThan(clean);
   });
+
+  test(
+    'keeps the length where a crop of it is clean, and gives up one at most while no face is cut',
+    { timeout: 300_000 },
+    () => {
+      let closer = 0;
+      for (let seed = 0; seed < SCENES; seed++) {
+        const scene = sceneOf(generatedScene(3000 + seed));
+        const { tallest } = scene;
+        // Of a head that the photo cuts, every crop under the chest is a close-up.
+        if (!tallest || headCutFrom(tallest) < 1) continue;
+        const { crop } = repaired(scene);
+        if (!crop) continue;
+        const present = foundLength(tallest, scene.crop);
+        const steps = rungOf(foundLength(tallest, effectiveEdges(crop, scene.photo, scene.degrees))) - rungOf(present);
+        if (steps <= 0) continue;
+        closer++;
+        if (pressing(scene).every(({ severity }) => severity !== 'error')) expect(steps, `seed ${seed}`).toBe(1);
+        const kept = nearestCrop(scene, CONFIGURATION, { tightest: present });
+        const after = kept && withCrop(scene, effectiveEdges(kept.crop, scene.photo, scene.degrees));
+        expect(after === undefined || pressing(after).length > 0, `seed ${seed}`).toBe(true);
+      }
+      expect(closer).toBeGreaterThan(3);
+    },
+  );
 
   test('of one rule alone adds nothing of another', { timeout: 300_000 }, () => {
     for (let seed = 0; seed < SCENES / 2; seed++) {
