@@ -30,7 +30,7 @@ export const fixCommand: AddCommand = (program, streams, done) => {
     .option(...PHOTOS_OPTION)
     .option('--rule <id>', `repair only what this rule says${RULE_HELP}`, ruleIds)
     .option('--frame <name>', 'only this frame: 0142.jpg, or 0142.jpg#2 for the second of that photo')
-    .option('--any-length', 'come down more than one length where it takes that')
+    .option('--any-length', 'come down more than one length where it takes that, as frames with a cut face do anyway')
     .option('--dry-run', 'say what would change, and change nothing')
     .option('--in-full', 'tell each finding in its whole sentence and each crop’s numbers, not one line a frame')
     .action(async (paths: string[], options: Options) => {

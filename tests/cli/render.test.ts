@@ -118,6 +118,23 @@ describe('render', () => {
     expect((await selvedge('render', manifest, '--to', to)).code).toBe(0);
   });
 
+  test('names a file whose crop was found near a main crop with an error, and answers 1', async () => {
+    const folder = folderWith({
+      'a.jpg': await picture(400, 600),
+      'crops.yaml':
+        `${HEAD.replace('photos: proofs\n', '')}deliver:\n  square: { aspect: "1:1", long: 100px }\nframes:\n` +
+        '  - photo: a.jpg\n    crop: { x: 0.7, y: 0, w: 0.5, h: 0.9 }\n',
+      'crops.people.jsonl': peopleFile({ 'a.jpg': 'standing' }).replace('[4000,6000]', '[400,600]'),
+    });
+    const to = join(folderWith({}), 'out');
+    const { code, out } = await selvedge('render', join(folder, 'crops.yaml'), '--to', to);
+    expect(code).toBe(1);
+    expect(out).toMatch(
+      /^a-square\.jpg: error {2}This was found near a main crop with an error: .+ \[outside-photo\]$/m,
+    );
+    expect(pictures(to)).toHaveLength(1);
+  });
+
   test('a second run leaves everything as it is, and makes only what changed or is gone', async () => {
     const { to, manifest } = await session();
     await selvedge('render', manifest, '--to', to);
