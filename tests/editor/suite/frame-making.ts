@@ -122,9 +122,11 @@ export const frameMaking: HostTest[] = [
       const actions = await withMore(await actionsAt(harbour, finding.range));
       const action = actions.find(({ title }) => title === 'Fix every headroom in all sessions …');
       assert.ok(action?.command);
-      await accepting(
-        vscode.commands.executeCommand(action.command.command, ...(action.command.arguments as unknown[])),
-      );
+      const { command, arguments: given = [] } = action.command;
+      // A list that is accepted before its marks are drawn is accepted without any: then it is asked for again.
+      for (let attempt = 0; attempt < 3 && harbour.getText() === before[0]; attempt++) {
+        await accepting(vscode.commands.executeCommand(command, ...(given as unknown[])));
+      }
       assert.equal(harbour.getText(), expected[0]);
       assert.equal(again.getText(), expected[1]);
       for (const [index, document] of [harbour, again].entries()) {
