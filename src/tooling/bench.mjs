@@ -1,7 +1,7 @@
 // @ts-check
 /**
  * Runs every bench of tests/bench, or those that are named, and writes their sections into docs/benchmarks.md. The sections
- * of the others stay as they are; each says when it was made.
+ * of the others stay as they are; each says when it was made, and on what.
  */
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { arch, availableParallelism, cpus, platform, totalmem } from 'node:os';
@@ -28,7 +28,7 @@ for (const name of names) {
   const text = String(await bench['run']()).trim();
   console.log(`${text}\n`);
   const seconds = Math.round((Date.now() - began) / 1000);
-  sections.set(name, `${text}\n\n*From tests/bench/${name}.ts, on ${today()}, in ${seconds} s.*`);
+  sections.set(name, `${text}\n\n*From tests/bench/${name}.ts, on ${today()}, in ${seconds} s; ${machine()}.*`);
 }
 const kept = names.flatMap((name) => sections.get(name) ?? []);
 writeFileSync(PAGE, [heading(), ...kept].join('\n\n') + '\n');
@@ -53,14 +53,16 @@ function today() {
 
 function heading() {
   const { version } = JSON.parse(readFileSync(join(project, 'package.json'), 'utf8'));
-  const processor = cpus()[0]?.model.trim() ?? 'unknown processor';
-  const memory = Math.round(totalmem() / 2 ** 30);
   return [
     '# Benchmarks',
     '',
     'Written by `npm run bench`, or `npm run bench -- NAME` for one of tests/bench; every figure can be made again.',
-    '',
-    `- Selvedge ${version}, Node ${process.version}, ${platform()} ${arch()}`,
-    `- ${processor}, ${availableParallelism()} cores, ${memory} GB`,
+    `Selvedge ${version}.`,
   ].join('\n');
+}
+
+function machine() {
+  const processor = cpus()[0]?.model.trim() ?? 'unknown processor';
+  const memory = Math.round(totalmem() / 2 ** 30);
+  return `${processor}, ${availableParallelism()} cores, ${memory} GB, ${platform()} ${arch()}, Node ${process.version}`;
 }
