@@ -1,5 +1,6 @@
 import type { Frame, TextRange } from '../manifest/manifest.ts';
 import type { Finding } from '../rules/finding.ts';
+import { PRINT_RULES } from '../rules/index.ts';
 import type { FixReport, Remaining, Stopped, Untouched } from '../session/fix-report.ts';
 import type { LocatedFinding } from '../session/located-finding.ts';
 import type { FixesFormat } from './fixes.ts';
@@ -88,15 +89,18 @@ function formatMany(rule: string, all: readonly Untouched[], colours: Colours): 
 
 type Rest = readonly [Frame, readonly Remaining[]];
 
-/** What is left of frames: with the same rules for the same reasons told once, the frames under it. */
+/** What is left of frames: with the same rules for the same reasons told once, the frames under it; paper comes last. */
 function formatRests(rests: readonly Rest[], { inFull, colours }: FixesFormat): string[] {
   if (inFull) return rests.flatMap(([frame, rest]) => formatInFull(frame, rest, colours));
-  const groups = new Map<string, Rest[]>();
+  const groups = new Map<string, [Rest, ...Rest[]]>();
   for (const one of rests) {
     const key = likeness(one[1]);
-    groups.set(key, [...(groups.get(key) ?? []), one]);
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
   }
-  return [...groups.values()].flatMap((group) => [
+  const [ofPaper, ofCrops] = partition([...groups.values()], ([[, rest]]) => rest.every(isOfPaper));
+  return [...ofCrops, ...ofPaper].flatMap((group) => [
     ...told(
       group.map(([, rest]) => rest),
       colours,
@@ -112,20 +116,32 @@ function formatInFull(frame: Frame, rest: readonly Remaining[], colours: Colours
   ]);
 }
 
-/** The same for frames that are told together: the same rules, and reasons that differ in pixels alone. */
+/** The same for frames that are told together: the same rules, and reasons or messages that differ in a measure alone. */
 function likeness(rest: readonly Remaining[]): string {
   const reasons = reasonsOf(rest);
   const what = reasons.length === 0 ? rest.map(({ finding }) => finding.message) : ruleNames(rest);
-  return [...what, '', ...reasons.map((reason) => reason.replaceAll(PIXELS, 'px'))].join('\n');
+  return [...what, '', ...reasons].map((words) => words.replaceAll(MEASURES, '')).join('\n');
 }
 
 /** The rules with their reasons; what has no reason, in its own words. */
 function told(group: readonly (readonly Remaining[])[], colours: Colours): string[] {
   const first = group[0]!;
   const reasons = reasonsOf(first).map((_, index) => together(group.map((rest) => reasonsOf(rest)[index]!)));
-  return reasons.length === 0
-    ? first.map(({ finding }) => `  ${findingWords(finding, colours)}`)
-    : [`  ${ruleNames(first).join(', ')}`, ...reasons.map((reason) => `    because ${printable(reason)}`)];
+  if (reasons.length > 0) {
+    return [`  ${ruleNames(first).join(', ')}`, ...reasons.map((reason) => `    because ${printable(reason)}`)];
+  }
+  return first.map(({ finding }, index) => {
+    const message = together(group.map((rest) => rest[index]!.finding.message));
+    return `  ${findingWords({ ...finding, message }, colours)}`;
+  });
+}
+
+function isOfPaper({ finding }: Remaining): boolean {
+  return PRINT_RULES.some(({ id }) => id === finding.rule);
+}
+
+function partition<T>(all: readonly T[], isAsked: (one: T) => boolean): [T[], T[]] {
+  return [all.filter(isAsked), all.filter((one) => !isAsked(one))];
 }
 
 function ruleNames(rest: readonly Remaining[]): string[] {
@@ -136,17 +152,18 @@ function reasonsOf(rest: readonly Remaining[]): string[] {
   return [...new Set(rest.flatMap(({ reason }) => reason ?? []))];
 }
 
-const PIXELS = /\d+ px/g;
+/** Numbers that tell how much, not who. */
+const MEASURES = /\d+(?:\.\d+)?(?= (?:px|pixels|%))/g;
 
-/** Sentences that differ in pixels alone as one: "the photo ends 12 to 56 px under the left ankle". */
+/** Sentences that differ in measures alone as one: "the photo ends 12 to 56 px under the left ankle". */
 function together(sentences: readonly string[]): string {
-  const numbers = sentences.map((sentence) => (sentence.match(PIXELS) ?? []).map((found) => parseInt(found, 10)));
+  const found = sentences.map((sentence) => sentence.match(MEASURES) ?? []);
   let place = 0;
-  return sentences[0]!.replaceAll(PIXELS, () => {
-    const here = numbers.map((found) => found[place]!);
+  return sentences[0]!.replaceAll(MEASURES, () => {
+    const here = found.map((numbers) => numbers[place]!).sort((one, other) => Number(one) - Number(other));
     place++;
-    const [least, most] = [Math.min(...here), Math.max(...here)];
-    return least === most ? `${least} px` : `${least} to ${most} px`;
+    const [least, most] = [here[0]!, here.at(-1)!];
+    return least === most ? least : `${least} to ${most}`;
   });
 }
 

@@ -158,11 +158,11 @@ function lengthSection(notes: readonly PhotoNotes[]): Section {
     return {
       title,
       counted: asked.length,
-      found: `Each of ${plural(asked.length, 'photo')} has a clean crop of the length as shot.`,
+      found: `Once level, each of ${plural(asked.length, 'photo')} has a clean crop of the length as shot.`,
     };
   }
   const found = [
-    `${asked.length - closer.length - further.length} of ${plural(asked.length, 'photo')} have a clean crop of the length as shot.`,
+    `Once level, ${asked.length - closer.length - further.length} of ${plural(asked.length, 'photo')} have a clean crop of the length as shot.`,
     ...(closer.length > 0 ? [`One length closer is clean: ${closer.length}.\n\n${list(closer)}`] : []),
     ...(further.length > 0
       ? [`It takes more than one length, or another shape: ${further.length}.\n\n${list(further)}`]

@@ -148,6 +148,28 @@ test('frames that are left for one reason stand under it, their names in lines o
   expect(left.indexOf('gone.jpg')).toBeGreaterThan(left.indexOf('photo-39.jpg'));
 });
 
+test('prints with too few pixels are told once, after the crops', async () => {
+  const shapes = { 'a.jpg': 'original', 'b.jpg': '"4:5"', 'c.jpg': 'original' };
+  const jpeg = await picture();
+  const frames = Object.entries(shapes).map(([name, aspect]) => `  - { photo: ${name}, aspect: ${aspect} }\n`);
+  const folder = folderWith({
+    'crops.yaml':
+      'selvedge: 1\nrules:\n  joint-cut: { thighFrom: 99, thighTo: 100, shinFrom: 0, shinTo: 1, torsoTo: 44 }\n' +
+      `  print-resolution: { small: 1200 }\ndeliver: { print: { paper: 10x15cm } }\nframes:\n${frames.join('')}`,
+    'crops.people.jsonl': peopleFile({
+      'a.jpg': [standing({})],
+      'b.jpg': [standing({})],
+      'c.jpg': [standing({ headTop: 2600 })],
+    }),
+    ...Object.fromEntries(Object.keys(shapes).map((name) => [name, jpeg])),
+  });
+  const { out } = await selvedge('fix', '--dry-run', join(folder, 'crops.yaml'));
+  const left = out.slice(out.indexOf('Needs you: 3 frames'));
+  expect(left.match(/pixels per inch/g)).toHaveLength(1);
+  expect(left).toMatch(/gives \d{3} to \d{3} pixels per inch/);
+  expect(left.indexOf('a.jpg, b.jpg')).toBeGreaterThan(left.indexOf('joint-cut'));
+});
+
 test('several rules are repaired together, the others are left', async () => {
   const folder = measuredSession(`${HEAD}  - photo: a.jpg\n    crop: { x: 0.2, y: 0.05, w: 0.6, h: 0.6873 }\n`);
   const path = join(folder, 'crops.yaml');

@@ -58,6 +58,13 @@ describe('the notes of a photo', () => {
     expect((await noted([standing({ without: ['left_wrist', 'right_wrist'] })]))?.hands).toBeUndefined();
   });
 
+  it('do not count hands outside the photo', async () => {
+    const arms = { arms: 'down', height: 7000, headTop: 2800 } as const;
+    // The wrists are at 6160: below the photo, which ends at 6000.
+    expect((await noted([standing(arms)]))?.hands).toBeUndefined();
+    expect((await noted([standing(arms), standing({ id: 2, arms: 'out' })]))?.hands).toEqual([]);
+  });
+
   it('do not tell of a hand that the frame allows to be cut', async () => {
     const people = [standing({ arms: 'down' })];
     const allow = (key: string): string => `    allow: { ${key}: "in the pocket" }\n`;

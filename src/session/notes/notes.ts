@@ -1,7 +1,6 @@
 import { effectiveEdges, defaultCrop } from '../../geometry/crop.ts';
 import type { Frame } from '../../manifest/manifest.ts';
 import { tighterThan } from '../../people/lengths.ts';
-import type { Figure } from '../../people/figure.ts';
 import { foundLength } from '../../people/length-spans.ts';
 import type { PhotoPeople } from '../../people/person.ts';
 import type { Region } from '../../people/regions.ts';
@@ -30,11 +29,11 @@ export interface PhotoNotes {
   readonly feet?: FeetAfterLevelling;
   /** Room over the highest head, in percent of the photo's height; negative where the photo cuts it. */
   readonly overHead?: number;
-  /** The usual crops that would go through a hand; absent where no hand was found. */
+  /** The usual crops that would go through a hand; absent where no hand was found in the photo. */
   readonly hands?: readonly UsualCrop[];
   /** Whether somebody puts one foot in front of the other; absent where no legs were found. */
   readonly footBeforeFoot?: boolean;
-  /** Whether a clean crop has the length as shot, needs to be one length closer, or more. */
+  /** Whether a clean crop of the level photo has the length as shot, needs to be one length closer, or more. */
   readonly clean?: 'as-shot' | 'one-closer' | 'further';
 }
 
@@ -78,6 +77,7 @@ function notesOfPhoto(session: Session, frame: Frame, measured: PhotoPeople): Ph
   const level = degrees === 0 ? shot : sceneAt(frame, measured, degrees);
   const feet = degrees === 0 ? undefined : feetAfter(shot, level);
   const heads = shot.counted.flatMap(({ headTop }) => headTop?.y ?? []);
+  const seen = shot.counted.map((figure) => ({ figure, hands: figure.hands.filter((hand) => isInPhoto(hand, shot)) }));
   const steps = shot.counted.flatMap((figure) => isFootBeforeFoot(figure) ?? []);
   const clean = cleanLength(session, frame, shot, level);
   return {
@@ -85,16 +85,22 @@ function notesOfPhoto(session: Session, frame: Frame, measured: PhotoPeople): Ph
     ...(levelling !== undefined && { levelling }),
     ...(feet && { feet }),
     ...(heads.length > 0 && { overHead: (Math.min(...heads) / shot.photo.height) * 100 }),
-    ...(shot.counted.some(({ hands }) => hands.length > 0) && {
-      hands: [...new Set(shot.counted.flatMap((figure) => handsInTheWay(figure, shownHands(figure, frame))))],
+    ...(seen.some(({ hands }) => hands.length > 0) && {
+      hands: [...new Set(seen.flatMap(({ figure, hands }) => handsInTheWay(figure, shownHands(hands, frame))))],
     }),
     ...(steps.length > 0 && { footBeforeFoot: steps.some(Boolean) }),
     ...(clean && { clean }),
   };
 }
 
+/** Whether the middle of it is: a hand that is reckoned from its arm may lie beyond the photo. */
+function isInPhoto({ box }: Region, { photo }: Scene): boolean {
+  const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
+  return x > 0 && x < photo.width && y > 0 && y < photo.height;
+}
+
 /** Without those that the frame allows to be cut: a hand in a pocket or under an arm is in no crop's way. */
-function shownHands({ hands }: Figure, { allow }: Frame): readonly Region[] {
+function shownHands(hands: readonly Region[], { allow }: Frame): readonly Region[] {
   return hands.filter(
     ({ side }) => ![...allow.keys()].some((key) => isCoveredBy(key, { rule: 'hand-cut', joint: `${side}_hand` })),
   );
