@@ -7,11 +7,14 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { arch, availableParallelism, cpus, platform, totalmem } from 'node:os';
 import { join } from 'node:path';
 import { importTypeScript } from './bundle.mjs';
-import { project } from './steps.mjs';
+import { mustSucceed, node, project } from './steps.mjs';
 
 const PAGE = join(project, 'docs', 'benchmarks.md');
 /** The line that ends a section. */
 const ORIGIN = /^\*From tests\/bench\/([\w-]+)\.ts,.*\*$/m;
+
+// Some of them run what is built: the workroom, the command line, the extension.
+mustSucceed('Building', node('src/tooling/build.mjs'));
 
 const asked = process.argv.slice(2);
 const sections = knownSections();
