@@ -10,7 +10,7 @@ import type { MatPeople } from './mat-people.ts';
 import { picturesFolder } from './mat-pictures.ts';
 import { MatShowing, type Seen } from './mat-showing.ts';
 import type { MatSwitches } from './mat-switches.ts';
-import { stepThrough, writeAllowance, writeChange, writeCrop, type Written } from './mat-text.ts';
+import { stepThrough, writeAllowance, writeChange, writeCrop, writeOutputCrop, type Written } from './mat-text.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
@@ -91,7 +91,8 @@ export class CuttingMat implements Part {
         this.#showing.post({ kind: 'switches', on: this.#switches.on });
         return this.#showing.show();
       case 'crop':
-        return this.#write(message.revision, ({ manifest, frame }) => {
+        return this.#write(message.revision, ({ manifest, frame, output }) => {
+          if (output !== undefined) return writeOutputCrop(manifest, frame, output, message.crop);
           return writeCrop(manifest, frame, message.crop, message.degrees);
         });
       case 'allow':
@@ -107,6 +108,8 @@ export class CuttingMat implements Part {
         return;
       case 'go':
         return this.#showing.go(message.to);
+      case 'cut-for':
+        return this.#showing.cutFor(message.output);
       case 'undo':
       case 'redo':
         if (message.kind === 'undo' && this.#correctedAt === this.#showing.document.version) {

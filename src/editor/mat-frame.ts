@@ -1,9 +1,12 @@
 import type { TextDocument } from 'vscode';
 import type { Size } from '../geometry/shapes.ts';
-import type { Manifest } from '../manifest/manifest.ts';
-import { MAT_PROTOCOL, type MatFrame, type SavedCrop, type ToMat } from '../panel/messages.ts';
+import type { Aspect, Frame, Manifest, Output } from '../manifest/manifest.ts';
+import { MAT_PROTOCOL, type FoundInOutput, type MatFrame, type MatOutput, type SavedCrop, type ToMat } from '../panel/messages.ts'; // prettier-ignore
+import type { Scene } from '../rules/scene.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
-import { canBeJudged, defaultsOf, sceneOfFrame } from '../session/frame-scene.ts';
+import { canBeJudged, defaultsOf, sceneOfFrame, withoutLines } from '../session/frame-scene.ts';
+import { outputCrop } from '../session/outputs/output-crop.ts';
+import type { LocatedFinding } from '../session/located-finding.ts';
 import type { PhotoState } from '../session/photo-states.ts';
 import type { Session } from '../session/session.ts';
 import { plainLine } from './plain-text.ts';
@@ -20,38 +23,77 @@ export interface MatFrameDetails {
   readonly state: PhotoState | undefined;
   readonly saved: SavedCrop | undefined;
   readonly canTakeBack: boolean;
+  /** Whose crop lies on the mat; undefined: the main crop. */
+  readonly output: Output | undefined;
 }
 
 /** What the mat needs to draw and judge a frame by itself; or why it cannot. */
 export function frameForMat(session: Session, check: FrameCheck, details: MatFrameDetails): ToMat {
   const { frame } = check;
-  const { revision, saved, canTakeBack } = details;
+  const { revision, saved, canTakeBack, output } = details;
   const measured = session.people.photos.get(frame.photo.value);
   const photo = measured?.size ?? details.size;
   if (!canBeJudged(frame)) return nothing('This frame has values that cannot be read. The text says which.');
   if (!photo) return nothing(whyNoPhoto(session, frame.photo.value, details.state));
   const defaults = defaultsOf(session.manifest);
-  const scene = sceneOfFrame(defaults, frame, photo, measured?.people ?? [], measured);
-  const { degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon, symmetry } = scene;
-  const { frames } = session.manifest;
+  const main = sceneOfFrame(defaults, frame, photo, measured?.people ?? [], measured);
+  const { scene, reason } = output ? cutFor(session, frame, main, output) : { scene: main };
+  const { degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon, symmetry, print } = scene;
+  const { frames, deliver } = session.manifest;
+  const aboutOutputs = check.findings.flatMap(foundInOutput);
+  const aboutFiles = check.findings.filter(({ rule }) => !session.configuration.crops.has(rule)).map(plainFinding);
   const matFrame: MatFrame = {
     revision,
     name: plainLine(frame.name, 100),
     place: `${frames.findIndex(({ index }) => index === frame.index) + 1} of ${frames.length}`,
-    input: { photo, degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon, symmetry },
-    isPaperShape: (frame.aspect?.value ?? defaults.aspect).kind === 'ratio',
+    output: output?.id,
+    outputs: [...deliver.keys()].map((id) => matOutput(id, aboutOutputs)),
+    input: { photo, degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon, symmetry, print },
+    isPaperShape: output ? isHeldAsItsCrop(output) : isRatio(frame.aspect?.value ?? defaults.aspect),
     configuration: [...session.configuration.crops],
     allow: [...frame.allow.keys()],
     isFinal: frame.final?.value === true,
     isMeasured: measured !== undefined,
-    aboutFiles: check.findings
-      .filter(({ rule }) => !session.configuration.crops.has(rule))
-      .map(({ rule, severity, message }) => ({ rule, severity, message: plainLine(message) })),
+    aboutFiles: reason === undefined ? aboutFiles : [withoutCrop(reason), ...aboutFiles],
+    aboutOutputs: output ? [] : aboutOutputs,
     measuredLevel: measured?.tilt && measured.tilt.confidence >= SURE ? measured.tilt.degrees : undefined,
-    saved,
+    saved: output ? undefined : saved,
     canTakeBack,
   };
   return { kind: 'frame', protocol: MAT_PROTOCOL, frame: matFrame };
+}
+
+/** The frame as an output cuts it; with its main crop, and the reason, where the output has none. */
+function cutFor(session: Session, frame: Frame, main: Scene, output: Output): { scene: Scene; reason?: string } {
+  const found = outputCrop(withoutLines(main), session.configuration.crops, frame, output);
+  return 'reason' in found ? { scene: withoutLines(main), reason: found.reason } : { scene: found.scene };
+}
+
+function withoutCrop(reason: string): MatFrame['aboutFiles'][number] {
+  return { rule: 'aspect', severity: 'warning', message: `There is no crop of this shape: ${plainLine(reason)}.` };
+}
+
+function isHeldAsItsCrop({ aspect, paper, orientation }: Output): boolean {
+  return orientation === undefined && (paper !== undefined || (aspect !== undefined && isRatio(aspect.value)));
+}
+
+function isRatio({ kind }: Aspect): boolean {
+  return kind === 'ratio';
+}
+
+function plainFinding({ rule, severity, message }: LocatedFinding): MatFrame['aboutFiles'][number] {
+  return { rule, severity, message: plainLine(message) };
+}
+
+function foundInOutput(finding: LocatedFinding): FoundInOutput[] {
+  const { output, joint, allowed } = finding;
+  if (output === undefined || allowed !== undefined) return [];
+  return [{ ...plainFinding(finding), output, ...(joint !== undefined && { joint }) }];
+}
+
+function matOutput(id: string, found: readonly FoundInOutput[]): MatOutput {
+  const severities = found.filter(({ output }) => output === id).map(({ severity }) => severity);
+  return { id, worst: (['error', 'warning', 'info'] as const).find((severity) => severities.includes(severity)) };
 }
 
 export function nothing(reason: string): ToMat {

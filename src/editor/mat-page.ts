@@ -40,6 +40,7 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
   const body = `<p id="reason" role="status">Put the cursor on a frame.</p>
 <header>
 <h1><span id="name"></span> <small id="place"></small> <small id="state"></small></h1>
+<div id="outputs" role="group" aria-label="Crop for" hidden></div>
 <nav aria-label="Frames">
 <button type="button" id="go-previous" aria-label="Previous" title="Previous frame (Page Up)">${icon(UP)}</button>
 <button type="button" id="go-next" aria-label="Next" title="Next frame (Page Down)">${icon(DOWN)}</button>
@@ -88,7 +89,7 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <button type="button" id="zoom-out" aria-label="Further" title="Further (-)">−</button>
 <button type="button" id="zoom-in" aria-label="Closer" title="Closer (+)">+</button>
 <button type="button" id="zoom-fit" title="0">All</button>
-<button type="button" id="zoom-one" title="1">Pixel by pixel</button>
+<button type="button" id="zoom-one" aria-label="Pixel by pixel" title="Pixel by pixel (1)">1:1</button>
 </div>
 </div>
 <div id="switches" role="group" aria-label="What is shown">${switches.join('')}</div>

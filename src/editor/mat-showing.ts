@@ -28,6 +28,8 @@ export interface MatShowingTools {
 export interface Seen {
   readonly manifest: OpenManifest;
   readonly frame: Frame;
+  /** The output whose crop was shown; absent: the main crop. */
+  readonly output: string | undefined;
 }
 
 /** What lies on the mat: the frame at the cursor with its photo, followed in the text, and sent again when it says something else. */
@@ -39,6 +41,8 @@ export class MatShowing implements Part {
   readonly #subscriptions: readonly Part[];
   /** The frame that is shown. */
   #frame: Pick<Frame, 'index' | 'name'> | undefined;
+  /** The output whose crops are shown. */
+  #output: string | undefined;
   #sent = '';
   document: TextDocument;
 
@@ -87,6 +91,13 @@ export class MatShowing implements Part {
     await this.show();
   }
 
+  /** Shows the crops of an output from now on, or the main ones. */
+  async cutFor(output: string | undefined): Promise<void> {
+    this.#output = output;
+    this.forget();
+    await this.show();
+  }
+
   /** Shows the frame as it is in the text now, or why it cannot; what the page has already is not sent again. */
   async show(): Promise<void> {
     const manifest = await this.manifest();
@@ -111,7 +122,8 @@ export class MatShowing implements Part {
     const size = manifest.sizeOf(photo);
     const saved = size && (await this.#saved.find(this.document, check.frame.name, size));
     const canTakeBack = this.#tools.people.canTakeBack(manifest);
-    const details = { size, state: manifest.photoStateOf(photo), saved, canTakeBack, revision: 0 };
+    const output = this.#output === undefined ? undefined : session.manifest.deliver.get(this.#output);
+    const details = { size, state: manifest.photoStateOf(photo), saved, canTakeBack, output, revision: 0 };
     const message = frameForMat(session, check, details);
     if (message.kind !== 'frame') {
       this.post(message);
@@ -119,7 +131,7 @@ export class MatShowing implements Part {
     }
     const text = JSON.stringify(message);
     if (text === this.#sent) return;
-    const revision = this.#shown.note(check.frame);
+    const revision = this.#shown.note(check.frame, output?.id);
     this.post({ ...message, frame: { ...message.frame, revision } });
     this.#sent = text;
     await this.#pictures.show({ session, frame: check.frame, revision });
@@ -141,9 +153,9 @@ export class MatShowing implements Part {
   /** The frame that the mat was shown with a message, as it is in the text now. */
   async seen(revision: number): Promise<Seen | undefined> {
     const manifest = await this.manifest();
-    const name = this.#shown.nameOf(revision);
-    const frame = manifest?.session.manifest.frames.find((each) => each.name === name);
-    return manifest && frame && { manifest, frame };
+    const shown = this.#shown.of(revision);
+    const frame = manifest?.session.manifest.frames.find((each) => each.name === shown?.name);
+    return manifest && frame && { manifest, frame, output: shown?.output };
   }
 
   async manifest(): Promise<OpenManifest | undefined> {

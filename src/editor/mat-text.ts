@@ -40,6 +40,17 @@ export async function writeCrop(
   return { ...(await writeChange(manifest, frame, change)), length, leftOut };
 }
 
+/** Writes what was let go or chosen as the frame's own crop for an output; the main crop stays as it is. */
+export async function writeOutputCrop(
+  manifest: OpenManifest,
+  frame: Frame,
+  output: string,
+  crop: Rectangle,
+): Promise<Written> {
+  if (!manifest.session.manifest.deliver.has(output)) return { why: 'This output is not in the text any more' };
+  return writeChange(manifest, frame, { deliver: { [output]: crop } });
+}
+
 /** Writes another change of a frame as one edit; an approved frame takes none but that of its approval. */
 export async function writeChange(manifest: OpenManifest, frame: Frame, change: FrameChange): Promise<Written> {
   if (frame.final?.value === true && change.final === undefined) return { why: 'This frame was approved meanwhile' };

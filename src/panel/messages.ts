@@ -2,10 +2,11 @@ import type { Rectangle } from '../geometry/shapes.ts';
 import type { Correction } from '../people/correct.ts';
 import type { RuleConfiguration } from '../rules/configuration.ts';
 import type { Finding } from '../rules/finding.ts';
+import type { Severity } from '../rules/rule.ts';
 import type { SceneInput } from '../rules/scene.ts';
 
 /** Goes up with every change; both ends must have the same. */
-export const MAT_PROTOCOL = 4;
+export const MAT_PROTOCOL = 5;
 
 /** What the lamp and the mat call having the people measured. */
 export const MEASURE_TITLE = 'Measure the people of this session';
@@ -23,6 +24,10 @@ export interface MatFrame {
   readonly name: string;
   /** `3 of 17` */
   readonly place: string;
+  /** The output whose crop of the frame lies on the mat; absent where it is the main crop. */
+  readonly output: string | undefined;
+  /** All outputs of the session. */
+  readonly outputs: readonly MatOutput[];
   readonly input: SceneInput;
   /** The shape is a paper's, which is held as the crop is held. */
   readonly isPaperShape: boolean;
@@ -34,6 +39,8 @@ export interface MatFrame {
   readonly isMeasured: boolean;
   /** What is found about the photo and the text rather than the crop. */
   readonly aboutFiles: readonly Pick<Finding, 'rule' | 'severity' | 'message'>[];
+  /** What is found about the crops that outputs have of it; none where one of those lies on the mat. */
+  readonly aboutOutputs: readonly FoundInOutput[];
   /** The degrees that would level it, when measuring is sure of them. */
   readonly measuredLevel: number | undefined;
   /** The crop of the text as last saved, when it is another. */
@@ -41,6 +48,15 @@ export interface MatFrame {
   /** A correction of people can be taken back. */
   readonly canTakeBack: boolean;
 }
+
+/** An output as the mat offers it. */
+export interface MatOutput {
+  readonly id: string;
+  /** The worst that is found about its crop of this frame. */
+  readonly worst: Severity | undefined;
+}
+
+export type FoundInOutput = Pick<Finding, 'rule' | 'severity' | 'message' | 'joint'> & { readonly output: string };
 
 export interface SavedCrop {
   readonly crop: Rectangle;
@@ -84,6 +100,8 @@ export type FromMat =
   /** The people of the session are to be measured. */
   | { readonly kind: 'measure' }
   | { readonly kind: 'go'; readonly to: Direction }
+  /** The crop of an output is to lie on the mat, of this frame and of those that are gone to; absent: the main crop. */
+  | { readonly kind: 'cut-for'; readonly output?: string | undefined }
   | { readonly kind: 'undo' | 'redo' | 'save' }
   | { readonly kind: 'switches'; readonly on: readonly Switch[] }
   /** A part of the photo is looked at closely. */

@@ -27,6 +27,10 @@ export function readFromMat(message: unknown): FromMat | undefined {
       return { kind };
     case 'go':
       return DIRECTIONS.includes(to as Direction) ? { kind, to: to as Direction } : undefined;
+    case 'cut-for': {
+      const { output } = fields;
+      return output === undefined || isOutputName(output) ? { kind, output } : undefined;
+    }
     case 'switches': {
       const on = fields['on'];
       const areKnown = Array.isArray(on) && on.every((each) => SWITCHES.includes(each as Switch));
@@ -109,6 +113,11 @@ function fieldsOf(value: unknown): Fields | undefined {
 /** `rule` or `rule/joint`; whether the frame has such a finding is for the editor to say. */
 function isKey(value: unknown): value is string {
   return typeof value === 'string' && value.length <= LONGEST_KEY && /^[a-z-]+(\/[a-z_0-9]+)?$/.test(value);
+}
+
+/** Whether the session has such an output is for the editor to say. */
+function isOutputName(value: unknown): value is string {
+  return typeof value === 'string' && value.length <= LONGEST_KEY;
 }
 
 /** One line that says something. */

@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { roundCrop } from '../../src/geometry/crop.ts';
 import { frameForMat } from '../../src/editor/mat-frame.ts';
 import { identityOf } from '../../src/rules/finding.ts';
 import { bestFixesOf } from '../../src/panel/mat/best-fixes.ts';
@@ -8,13 +10,22 @@ import { offeredLengths } from '../../src/panel/mat/ladder-rungs.ts';
 import { fixesOfFrame } from '../../src/session/frame-fixes.ts';
 import { isAboutCrop } from '../../src/session/asked.ts';
 import { checkSession } from '../../src/session/check.ts';
+import { measuredScene, withoutLines } from '../../src/session/frame-scene.ts';
 import { lengthSteps } from '../../src/session/length-step.ts';
-import { openSession } from '../../src/session/session.ts';
+import { outputCrop } from '../../src/session/outputs/output-crop.ts';
+import { openSession, openSessionText } from '../../src/session/session.ts';
 import { checkJson } from './workspace.ts';
 
 const SAMPLES = join(import.meta.dirname, '../../sample-workspace');
 
-const NO_DETAILS = { revision: 1, size: undefined, state: undefined, saved: undefined, canTakeBack: false };
+const NO_DETAILS = {
+  revision: 1,
+  size: undefined,
+  state: undefined,
+  saved: undefined,
+  canTakeBack: false,
+  output: undefined,
+};
 
 /** What the editor sends to the mat, as it arrives there. */
 function onMat(...asked: Parameters<typeof frameForMat>): FrameOnMat {
@@ -65,7 +76,8 @@ describe.each(['harbour', 'portfolio'])('in %s', (name) => {
       for (const { crop, findings, edges, isOtherShape } of offeredLengths(mat, true)) {
         const after = onMat(session, check, NO_DETAILS);
         after.take(crop, after.scene.degrees);
-        const pressing = after.findings().filter((finding) => isAboutCrop(finding) && finding.severity !== 'info');
+        const ofMain = after.findings().filter(({ output }) => output === undefined);
+        const pressing = ofMain.filter((finding) => isAboutCrop(finding) && finding.severity !== 'info');
         expect(findings.map(identityOf)).toEqual(pressing.map((finding) => identityOf(finding)));
         const shape = (edges.right - edges.left) / (edges.bottom - edges.top);
         expect(isOtherShape).toBe(Math.abs(shape / mat.keptShape - 1) > 0.005);
@@ -82,9 +94,39 @@ describe.each(['harbour', 'portfolio'])('in %s', (name) => {
       const found = byCommandLine[index]!.findings.filter(({ allowed, output, rule }) => allowed === undefined && output === undefined && isAboutCrop({ rule, severity: 'info', message: '' })); // prettier-ignore
       const told = (finding: { rule: string; severity: string; message: string }) =>
         `${finding.severity} ${finding.rule}: ${finding.message}`;
-      expect(onMat(session, check, NO_DETAILS).findings().filter(isAboutCrop).map(told).sort()).toEqual(
-        found.map(told).sort(),
-      );
+      const ofMain = onMat(session, check, NO_DETAILS).findings().filter(({ output }) => output === undefined); // prettier-ignore
+      expect(ofMain.filter(isAboutCrop).map(told).sort()).toEqual(found.map(told).sort());
     }
   });
+});
+
+test('the mat cuts for an output as it is rendered, and finds there what is found of that crop', async () => {
+  const path = join(SAMPLES, 'harbour', 'crops.yaml');
+  const text = readFileSync(path, 'utf8').replace(
+    'aspect: "3:4", long: 13cm',
+    'aspect: "2:1", long: 60cm, bleed: 3mm, safe: 3cm',
+  );
+  const session = await openSessionText(path, text);
+  const { frames } = await checkSession(session);
+  let found = 0;
+  for (const check of frames) {
+    const scene = measuredScene(session, check.frame)!;
+    for (const output of session.manifest.deliver.values()) {
+      const cut = outputCrop(withoutLines(scene), session.configuration.crops, check.frame, output);
+      const mat = onMat(session, check, { ...NO_DETAILS, output });
+      if ('reason' in cut) {
+        expect(mat.findings()[0]?.message).toBe(`There is no crop of this shape: ${cut.reason}.`);
+        continue;
+      }
+      expect(mat.written).toEqual(roundCrop(cut.crop));
+      const isOfThis = (finding: { output?: string }): boolean => finding.output === output.id;
+      const there = new Set(mat.findings().map(identityOf));
+      const told = check.findings.filter((finding) => isOfThis(finding) && finding.severity !== 'info');
+      for (const finding of told) expect(there).toContain(identityOf(finding));
+      found += told.length;
+      const beside = onMat(session, check, NO_DETAILS).findings().filter(isOfThis).map(({ message }) => message); // prettier-ignore
+      expect(beside).toEqual(expect.arrayContaining(told.filter(({ allowed }) => allowed === undefined).map(({ message }) => message))); // prettier-ignore
+    }
+  }
+  expect(found).toBeGreaterThan(5);
 });

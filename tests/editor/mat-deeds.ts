@@ -64,6 +64,34 @@ export function deeds(open: () => MatBench): void {
     await mat.locator('#findings', { hasText: 'left hip' }).waitFor(WAIT);
   });
 
+  it('the crop for an output is shown, of the next frame, too; moved, it becomes the frame’s own', async () => {
+    const bench = open();
+    const { mat, page } = bench;
+    const outputs = mat.getByRole('group', { name: 'Crop for' });
+    const chosen = (name: string) => outputs.getByRole('button', { name, exact: false, pressed: true });
+    const size = async (): Promise<number[]> => (await bench.text('facts'))!.match(/(\d+) × (\d+) px/)!.slice(1).map(Number); // prettier-ignore
+    await bench.show('boardwalk-02.jpg');
+    await chosen('Main crop').waitFor(WAIT);
+    await outputs.getByRole('button', { name: 'album' }).click();
+    await chosen('album').waitFor(WAIT);
+    const [width, height] = await size();
+    expect(width! / height!).toBeCloseTo(3 / 4, 2);
+    await bench.workbench.shoot('mat-output');
+    await mat.getByRole('button', { name: 'Next', exact: true }).click();
+    await bench.shown('boardwalk-03.jpg');
+    await chosen('album').waitFor(WAIT);
+    const before = bench.manifest();
+    await mat.locator('#crop').focus();
+    await page.keyboard.press('ArrowUp');
+    const lines = await bench.saved(before);
+    expect(lines).toHaveLength(1);
+    expect(lines[0]).toMatch(/^ {4}deliver: \{ album: \{ x: .*, h: .* \} \}$/);
+    await bench.undo(before);
+    await outputs.getByRole('button', { name: 'Main crop' }).click();
+    await chosen('Main crop').waitFor(WAIT);
+    await mat.getByLabel('Turned by', { exact: true }).and(mat.locator(':enabled')).waitFor(WAIT);
+  });
+
   it('each length says beforehand what it would be found for', async () => {
     const bench = open();
     const { mat } = bench;

@@ -13,6 +13,8 @@ export interface FindingsUser {
   /** @param key `rule` or `rule/joint` */
   allow(key: string, reason: string): void;
   measure(): void;
+  /** Has the crop of an output lie on the mat. */
+  cutFor(output: string): void;
 }
 
 /** What is found, and what can be done about it. */
@@ -55,7 +57,7 @@ export class FindingsList {
   }
 
   #row(finding: FoundOnMat, fix: Fix | undefined, canAllow: boolean): HTMLElement {
-    const { severity, message, rule, related = [] } = finding;
+    const { severity, message, rule, related = [], output } = finding;
     const deeds = element('span', 'deeds');
     const row = element('li', severity, [
       severityIcon(severity),
@@ -64,11 +66,15 @@ export class FindingsList {
         new Text(`${message} `),
         element('span', 'rule', rule),
         ...related.map(relatedFact),
-        ...(fix || canAllow || OF_MEASURING.has(rule) ? [deeds] : []),
+        ...(fix || canAllow || output !== undefined || OF_MEASURING.has(rule) ? [deeds] : []),
       ]),
     ]);
     if (fix) {
       deeds.append(deed(fix.title, fix.title, () => { this.#user.mend(fix); })); // prettier-ignore
+    }
+    if (output !== undefined) {
+      const words = `Show the crop for ${output}`;
+      deeds.append(deed(words, words, () => { this.#user.cutFor(output); })); // prettier-ignore
     }
     if (OF_MEASURING.has(rule)) {
       deeds.append(deed(MEASURE_TITLE, MEASURE_TITLE, () => { this.#user.measure(); })); // prettier-ignore

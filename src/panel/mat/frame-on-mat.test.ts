@@ -13,6 +13,8 @@ function frame(given: Partial<MatFrame['input']> = {}, others: Partial<MatFrame>
     revision: 1,
     name: 'a.jpg',
     place: '1 of 1',
+    output: undefined,
+    outputs: [],
     input: {
       photo: PHOTO,
       degrees: 0,
@@ -30,6 +32,7 @@ function frame(given: Partial<MatFrame['input']> = {}, others: Partial<MatFrame>
     isFinal: false,
     isMeasured: true,
     aboutFiles: [],
+    aboutOutputs: [],
     measuredLevel: undefined,
     saved: undefined,
     canTakeBack: false,

@@ -11,7 +11,10 @@ import { sceneOf, withCrop, type Scene } from '../../rules/scene.ts';
 import type { MatFrame } from '../messages.ts';
 
 /** What is told of a frame; a person, joint or edge only where a rule about crops says it. */
-export type FoundOnMat = Pick<Finding, 'rule' | 'severity' | 'message' | 'edge' | 'joint' | 'person' | 'related'>;
+export type FoundOnMat = Pick<Finding, 'rule' | 'severity' | 'message' | 'edge' | 'joint' | 'person' | 'related'> & {
+  /** It is about the crop of this output, and another crop lies on the mat. */
+  readonly output?: string;
+};
 
 /** The frame that lies on the mat, with crop, turning and people as they are being changed. */
 export class FrameOnMat {
@@ -30,7 +33,8 @@ export class FrameOnMat {
     this.configuration = new Map(frame.configuration);
     this.was = sceneOf(frame.input);
     this.scene = this.was;
-    if (before?.frame.name === frame.name && isSame(before.written, this.written)) this.#keptShape = before.#keptShape;
+    const isSameCrop = before?.frame.name === frame.name && before.frame.output === frame.output;
+    if (isSameCrop && isSame(before.written, this.written)) this.#keptShape = before.#keptShape;
   }
 
   /** The crop as the manifest would have it. */
@@ -78,7 +82,7 @@ export class FrameOnMat {
 
   /** What the rules say of the crop as it would be written, by the same code as the command line. */
   findings(): FoundOnMat[] {
-    return [...this.findingsAt(this.written), ...this.frame.aboutFiles];
+    return [...this.findingsAt(this.written), ...this.frame.aboutFiles, ...this.frame.aboutOutputs];
   }
 
   /** What the rules say of another crop of the picture as it is turned now. */

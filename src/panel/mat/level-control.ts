@@ -16,6 +16,8 @@ export interface Levelled {
 const KEY_PAUSE = 500;
 /** Pixels of the page; a shorter line says nothing. */
 const SHORTEST_LINE = 20;
+/** Degrees; a picture that is turned by less looks the same. */
+const LEAST_DIFFERENCE = 0.1;
 const PROMPT =
   'Draw a line along something that should be level or upright: the horizon, a rail, a wall. Escape gives up.';
 
@@ -54,7 +56,7 @@ export class LevelControl {
   show(degrees: number, measuredLevel: number | undefined, isFinal: boolean): void {
     this.#measuredLevel = measuredLevel;
     for (const each of [this.#number, this.#slider, this.#line, this.#measured]) each.disabled = isFinal;
-    this.#measured.hidden = measuredLevel === undefined;
+    this.#measured.hidden = measuredLevel === undefined || Math.abs(measuredLevel - degrees) < LEAST_DIFFERENCE;
     this.#measured.textContent = `As measured: ${(measuredLevel ?? 0).toFixed(2)}°`;
     this.showDegrees(degrees);
   }

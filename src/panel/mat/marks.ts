@@ -21,7 +21,7 @@ export function marksOf(
     ...(switches.has('widths') ? widthMap(scene, view, on.configuration) : []),
     ...(on.isChanged ? [earlierCrop('was', was.crop, was.degrees, view)] : []),
     ...(saved ? [earlierCrop('saved', edgesOf(saved.crop, scene.photo), saved.degrees, view)] : []),
-    ...hurtMarks(scene, view, findings),
+    ...hurtMarks(scene, view, findings.filter(({ output }) => output === undefined)), // prettier-ignore
     ...personNumbers(scene.figures, view),
   ];
 }

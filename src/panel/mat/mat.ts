@@ -12,6 +12,7 @@ import { showLadder } from './ladder-column.ts';
 import { LevelControl } from './level-control.ts';
 import { marksOf } from './marks.ts';
 import { MatNotice } from './notice.ts';
+import { OutputBar } from './output-bar.ts';
 import { bodyMap } from './overlay.ts';
 import { PeopleTools } from './people-tools.ts';
 import { Stage } from './stage.ts';
@@ -36,6 +37,7 @@ export class Mat {
   readonly #findings: FindingsList;
   readonly #fixes: BestFixes;
   readonly #notice = new MatNotice();
+  readonly #outputs: OutputBar;
   #on: FrameOnMat | undefined;
   /** Came while something was held. */
   #waiting: MatFrame | undefined;
@@ -104,6 +106,12 @@ export class Mat {
       measure: () => {
         send({ kind: 'measure' });
       },
+      cutFor: (output) => {
+        this.#cutFor(output);
+      },
+    });
+    this.#outputs = new OutputBar((output) => {
+      this.#cutFor(output);
     });
     byId('approve').addEventListener('click', () => {
       this.letGo();
@@ -156,7 +164,9 @@ export class Mat {
     this.#fixes.find(on);
     this.#notice.showFrame(frame);
     showFrame(frame);
-    this.#level.show(on.scene.degrees, frame.measuredLevel, frame.isFinal);
+    this.#outputs.show(frame);
+    // All crops of a frame are of the same turned picture.
+    this.#level.show(on.scene.degrees, frame.measuredLevel, frame.isFinal || frame.output !== undefined);
     this.stage.place(on.scene.photo, on.scene.degrees);
   }
 
@@ -199,6 +209,11 @@ export class Mat {
     on.take(crop, degrees ?? on.scene.degrees);
     this.stage.place(on.scene.photo, on.scene.degrees);
     this.#send({ kind: 'crop', revision: on.frame.revision, crop, degrees: on.scene.degrees });
+  }
+
+  #cutFor(output: string | undefined): void {
+    this.letGo();
+    this.#send({ kind: 'cut-for', output });
   }
 
   get #isFree(): boolean {

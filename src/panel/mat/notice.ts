@@ -10,8 +10,8 @@ export class MatNotice {
     this.#element.textContent = text;
   }
 
-  showFrame({ name, input, allow, isFinal, aboutFiles }: MatFrame): void {
-    const state = JSON.stringify([name, input, allow, isFinal, aboutFiles]);
+  showFrame({ name, output, input, allow, isFinal, aboutFiles }: MatFrame): void {
+    const state = JSON.stringify([name, output, input, allow, isFinal, aboutFiles]);
     if (state === this.#state) return;
     this.#state = state;
     this.#element.textContent = '';

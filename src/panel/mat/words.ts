@@ -8,12 +8,15 @@ import { countWords } from './findings-list.ts';
 import type { FoundOnMat } from './frame-on-mat.ts';
 
 /** What a frame is called and whether it is approved; text only, whatever it is. */
-export function showFrame({ name, place, isFinal }: MatFrame): void {
+export function showFrame({ name, place, output, isFinal }: MatFrame): void {
   setText('name', name);
   byId('name').title = name;
   setText('place', place);
   setText('state', isFinal ? 'approved' : '');
-  byId('crop').setAttribute('aria-label', `Crop of ${name}. Arrow keys move it, with Shift in larger steps.`);
+  byId('crop').setAttribute(
+    'aria-label',
+    `Crop of ${name}${output === undefined ? '' : ` for ${output}`}. Arrow keys move it, with Shift in larger steps.`,
+  );
   setText('approve', isFinal ? 'Take back the approval' : 'Approve as it is');
 }
 
