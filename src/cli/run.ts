@@ -37,8 +37,8 @@ export async function run(argv: readonly string[], streams: Streams): Promise<Ex
   const program = new Command('selvedge')
     .description('Crops for photographs of people, written as text, checked and fixed like code.')
     .version(VERSION, '--version', 'print the version')
-    .helpOption('--help', 'show help')
-    .helpCommand(false)
+    .helpOption('-h, --help', 'show help')
+    .helpCommand('help [command]', 'Show help for a command.')
     .exitOverride()
     .showSuggestionAfterError(true)
     .configureOutput({

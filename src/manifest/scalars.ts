@@ -103,12 +103,18 @@ function readNumber(scalar: Scalar, schema: NumberSchema): ScalarResult {
   return wrong('out-of-bounds', `is ${written(scalar)}: ${meaning}${hint}`);
 }
 
+/** With more options than that, the one that was probably meant says more than all of them. */
+const MOST_NAMED = 12;
+
 function readChoice(scalar: Scalar, schema: ChoiceSchema): ScalarResult {
   const text = textOf(scalar);
   if (text !== undefined && schema.options.includes(text)) return { value: text };
   const options = schema.options.length > 1 ? `one of ${schema.options.join(', ')}` : schema.options.join();
   const suggestion = text === undefined ? undefined : nearestWord(text, schema.options);
-  const message = `is ${written(scalar)}: it is ${options}${suggestion === undefined ? '' : `; did you mean ${suggestion}?`}`;
+  const hint = suggestion === undefined ? '' : `did you mean ${suggestion}?`;
+  const isLong = schema.options.length > MOST_NAMED;
+  const what = hint === '' ? `it is ${options}` : isLong ? hint : `it is ${options}; ${hint}`;
+  const message = `is ${written(scalar)}: ${what}`;
   return wrong('unknown-value', message, suggestion);
 }
 

@@ -78,7 +78,7 @@ export function manifestSchema(rules: RuleCatalogue): MapSchema {
       frames: {
         value: FRAMES,
         help: 'One entry per photo.',
-        example: '[]',
+        example: '[{ photo: 0142.jpg }]',
         required: true,
       },
     }),

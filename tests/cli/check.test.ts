@@ -364,6 +364,8 @@ test('help for every command, and the version', async () => {
     const { code, out } = await selvedge(command, '--help');
     expect(code).toBe(0);
     expect(out).toContain(`Usage: selvedge ${command}`);
+    expect(await selvedge(command, '-h')).toEqual({ code, out, err: '' });
+    expect(await selvedge('help', command)).toEqual({ code, out, err: '' });
   }
   expect((await selvedge('--help')).out).toContain('Exit codes');
   expect(await selvedge('--version')).toMatchObject({
