@@ -1,6 +1,8 @@
 import type { EdgeName } from '../../geometry/shapes.ts';
 import { EDGE_NAMES, heightOf } from '../../geometry/shapes.ts';
 import { isInCrop, type Figure } from '../../people/figure.ts';
+import { foundLength } from '../../people/length-spans.ts';
+import type { Length } from '../../people/lengths.ts';
 import { identityOfLimit, type ActiveLimit } from '../active-limit.ts';
 import { bodiesOf, brokenHere } from '../broken.ts';
 import type { Configuration } from '../configuration.ts';
@@ -26,6 +28,8 @@ export interface LevellingCost {
   readonly over: Gap | undefined;
   /** What would newly be cut. */
   readonly cuts: readonly ActiveLimit[];
+  /** The lengths that the crop shows before and after, where they differ. */
+  readonly lengths: readonly [before: Length, after: Length] | undefined;
 }
 
 /** A gap wider than this share of the crop's height is room enough. */
@@ -43,7 +47,15 @@ export function levellingCost(scene: Scene, degrees: number, configuration: Conf
     under: gapOf(scene, levelled, (figure, view) => view.crop.bottom - lowestOf(figure), hasFeet),
     over: gapOf(scene, levelled, (figure, view) => (figure.headTop?.y ?? NaN) - view.crop.top, hasHead),
     cuts: shrunk ? newCuts(scene, levelled, configuration) : [],
+    lengths: shrunk ? otherLengths(scene, levelled) : undefined,
   };
+}
+
+function otherLengths(scene: Scene, levelled: Scene): LevellingCost['lengths'] {
+  if (!scene.tallest || !levelled.tallest) return undefined;
+  const before = foundLength(scene.tallest, scene.crop);
+  const after = foundLength(levelled.tallest, levelled.crop);
+  return before === after ? undefined : [before, after];
 }
 
 /** Where shoes or hem end, in pixels of the turned picture. */

@@ -74,6 +74,12 @@ describe('what it says', () => {
     expect(all.find(({ rule }) => rule === 'tilt')?.message).toContain('the lower edge would cut the left ankle');
   });
 
+  test('a length that is lost', () => {
+    const atEdge = [standing({ toes: true, headTop: 1850 })];
+    expect(told(3, { people: atEdge })).toContain('; full length becomes three-quarter length.');
+    expect(told(3)).not.toContain('becomes');
+  });
+
   test('of a joint that is cut already it says nothing', () => {
     const all = checkScene(scene(leaning(1.2, { left: 400, top: 1200, right: 3600, bottom: 4424 })), configure());
     expect(all.map(({ rule }) => rule)).toContain('joint-cut');

@@ -1,5 +1,6 @@
 import type { EdgeName } from '../../geometry/shapes.ts';
 import { EDGE_NAMES } from '../../geometry/shapes.ts';
+import { LENGTH_WORDS } from '../../people/lengths.ts';
 import type { ActiveLimit } from '../active-limit.ts';
 import { edgeWords, listed, partWords } from '../words.ts';
 import type { Gap, LevellingCost } from './cost.ts';
@@ -12,15 +13,18 @@ const AT_EDGE: Readonly<Record<EdgeName, string>> = {
 };
 
 /** What levelling costs, in one or two sentences. */
-export function costWords({ losses, under, over, cuts }: LevellingCost): string {
+export function costWords({ losses, under, over, cuts, lengths }: LevellingCost): string {
   const lost = EDGE_NAMES.filter((edge) => Math.round(losses[edge]) > 0);
   const margin =
     lost.length > 0
       ? `The largest crop of this shape then loses ${listed(lost.map((edge) => `${Math.round(losses[edge])} px ${AT_EDGE[edge]}`))}`
       : 'The crop keeps its size';
-  const told = [gapWords('under the feet', under), gapWords('over the head', over), cutWords(cuts)].filter(
-    (words) => words !== undefined,
-  );
+  const told = [
+    gapWords('under the feet', under),
+    gapWords('over the head', over),
+    cutWords(cuts),
+    lengths && `${LENGTH_WORDS[lengths[0]]} becomes ${LENGTH_WORDS[lengths[1]]}`,
+  ].filter((words) => words !== undefined);
   return `${[margin, ...told].join('; ')}.`;
 }
 
