@@ -8,8 +8,18 @@ import { LazyAction } from './lazy-action.ts';
 import { levelActions, levelAllActions } from './level-actions.ts';
 import { MANIFEST_FILES } from './manifest-files.ts';
 import { moreActions } from './more-actions.ts';
+import type { FrameCheck } from '../session/frame-check.ts';
+import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import type { Part } from './part.ts';
+
+/** The frames that a stretch touches; of a place before a line's first frame, such as in front of its dash, that frame. */
+function framesAskedAbout(manifest: OpenManifest, document: TextDocument, range: Range): FrameCheck[] {
+  const [start, end] = [document.offsetAt(range.start), document.offsetAt(range.end)];
+  const touched = manifest.framesIn(start, end);
+  if (touched.length > 0 || !range.isEmpty) return touched;
+  return manifest.framesIn(start, document.offsetAt(document.lineAt(range.end).range.end)).slice(0, 1);
+}
 
 /** What can be done about a stretch of the manifest: what mends its findings, the frame, the file; then what else is often wanted. */
 class Actions implements CodeActionProvider {
@@ -32,7 +42,7 @@ class Actions implements CodeActionProvider {
     if (context.only && CodeActionKind.Source.contains(context.only)) {
       return [fixAllOnSave(manifest)].filter(isWanted);
     }
-    const checks = manifest.framesIn(document.offsetAt(range.start), document.offsetAt(range.end));
+    const checks = framesAskedAbout(manifest, document, range);
     const asked = askedAbout(context.diagnostics, range);
     const { mending, allowing } = findingActions(manifest, checks, asked);
     // The lamp beside the line only needs to know that there is something.

@@ -61,6 +61,20 @@ export const codeActions: HostTest[] = [
     },
   },
   {
+    name: 'in front of a frame’s dash the frame is offered what it is offered at its name',
+    run: async () => {
+      const document = await openManifest('harbour', 'crops.yaml');
+      const { range } = await findingOf(document, 'headroom');
+      const dash = new vscode.Position(range.start.line - 1, 0);
+      assert.match(document.lineAt(dash).text, /^ *- photo/);
+      const titles = (await actionsAt(document, new vscode.Range(dash, dash))).map(({ title }) => title);
+      assert.ok(
+        titles.some((title) => title.startsWith('Fix this frame')),
+        titles.join('; '),
+      );
+    },
+  },
+  {
     name: 'the menu of a finding begins with its fixes, then the frame and the file, and allows nothing else',
     run: async () => {
       const document = await openManifest('harbour', 'crops.yaml');
