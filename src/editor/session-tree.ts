@@ -1,3 +1,4 @@
+import { countWords } from './count-words.ts';
 import type { TreeDataProvider, Uri } from 'vscode';
 import { EventEmitter, ThemeColor, ThemeIcon, TreeItem, TreeItemCollapsibleState, workspace } from 'vscode';
 import type { Counts } from '../session/counts.ts';
@@ -107,16 +108,6 @@ function frameItem(uri: Uri, { index, name, line, isApproved, findings }: FrameS
   item.accessibilityInformation = { label: `${label}, ${told}` };
   item.command = { command: 'selvedge.sessions.goToFrame', title: 'Go to the Frame', arguments: [uri, index, name] };
   return item;
-}
-
-function countWords({ errors, warnings, infos }: Pick<Counts, 'errors' | 'warnings' | 'infos'>): string {
-  const words = [
-    [errors, 'error'],
-    [warnings, 'warning'],
-    [infos, 'hint'],
-  ] as const;
-  const found = words.filter(([number]) => number > 0).map(([number, noun]) => `${number.toLocaleString('en')} ${noun}${number === 1 ? '' : 's'}`); // prettier-ignore
-  return found.length === 0 ? 'clean' : found.join(', ');
 }
 
 function iconOf({ errors, warnings, infos }: Pick<Counts, 'errors' | 'warnings' | 'infos'>): ThemeIcon {

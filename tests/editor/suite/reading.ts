@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict';
-import { copyFileSync, existsSync, readdirSync } from 'node:fs';
+import { copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import * as vscode from 'vscode';
 import { openManifest, replace, until, workspacePath, type HostTest } from './testing.ts';
@@ -123,6 +123,30 @@ export const reading: HostTest[] = [
       await settings.update('hints', false, false);
       assert.deepEqual(await hints(), []);
       await settings.update('hints', undefined, false);
+    },
+  },
+  {
+    name: 'where more is found than the editor underlines, the hint behind a name counts it',
+    run: async () => {
+      const names = Array.from({ length: 501 }, (_, index) => `gone-${index}.jpg`);
+      const path = workspacePath('harbour', 'crops.yaml');
+      const before = readFileSync(path, 'utf8');
+      const write = (most: number): void => {
+        const frames = names.slice(0, most).map((name) => `  - photo: ${name}\n`);
+        writeFileSync(path, `selvedge: 1\nphotos: proofs\nframes:\n${frames.join('')}`);
+      };
+      const document = await openManifest('harbour', 'crops.yaml');
+      const hints = async (): Promise<number> => {
+        const whole = new vscode.Range(0, 0, document.lineCount, 0);
+        const found: vscode.InlayHint[] = await vscode.commands.executeCommand('vscode.executeInlayHintProvider', document.uri, whole); // prettier-ignore
+        return found.filter(({ label }) => label === '1 error').length;
+      };
+      write(501);
+      await until('a count at every frame', async () => ((await hints()) === 501 ? true : undefined));
+      write(500);
+      await until('no counts', async () => ((await hints()) === 0 ? true : undefined));
+      writeFileSync(path, before);
+      await until('the text as it was', () => (document.getText() === before ? true : undefined));
     },
   },
   {
