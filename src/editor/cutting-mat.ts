@@ -118,6 +118,7 @@ export class CuttingMat implements Part {
         }
         await stepThrough(this.#showing.document, message.kind);
         this.#panel.reveal();
+        this.#showing.post({ kind: 'focus' });
         return;
       case 'save':
         if (!this.#showing.document.isClosed) await this.#showing.document.save();

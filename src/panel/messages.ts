@@ -83,6 +83,8 @@ export type ToMat =
   | { readonly kind: 'nothing'; readonly reason: string }
   /** Something that the user should know of the frame as it was shown last; it goes when the frame is another. */
   | { readonly kind: 'notice'; readonly text: string }
+  /** The step that was asked for went through the text, and the page has the keys again. */
+  | { readonly kind: 'focus' }
   /** What is switched on. */
   | { readonly kind: 'switches'; readonly on: readonly Switch[] };
 

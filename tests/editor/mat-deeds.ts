@@ -92,6 +92,16 @@ export function deeds(open: () => MatBench): void {
     await mat.getByLabel('Turned by', { exact: true }).and(mat.locator(':enabled')).waitFor(WAIT);
   });
 
+  it('a key moves the whole crop by a step that the text can say, and leaves its size as it was', async () => {
+    const bench = open();
+    await bench.show('boardwalk-07.jpg');
+    const before = bench.manifest();
+    await bench.mat.locator('#crop').focus();
+    await bench.page.keyboard.press('ArrowDown');
+    expect(await bench.saved(before)).toEqual(['    crop: { x: 0, y: 0.0015, w: 0.9, h: 0.9 }']);
+    await bench.undo(before);
+  });
+
   it('each length says beforehand what it would be found for', async () => {
     const bench = open();
     const { mat } = bench;

@@ -1,5 +1,5 @@
 import { drag, WHOLE, type Hold } from '../../geometry/drag.ts';
-import type { EdgeName, Edges } from '../../geometry/shapes.ts';
+import type { EdgeName, Edges, Point, Size } from '../../geometry/shapes.ts';
 import { ARROWS } from './arrows.ts';
 
 /** What the handles need from the mat. */
@@ -25,6 +25,8 @@ const SIDES: readonly EdgeName[] = ['left', 'top', 'right', 'bottom'];
 const WORDS: Readonly<Record<EdgeName, string>> = { left: 'left', top: 'upper', right: 'right', bottom: 'lower' };
 /** One key moves by so much of the photo's longer side; with Shift by ten times that. */
 const KEY_SHARE = 0.001;
+/** A crop is written with four decimals. */
+const DECIMALS = 10_000;
 /** Keys that come one after the other are one edit. */
 const KEY_PAUSE = 500;
 
@@ -40,6 +42,13 @@ export function addHandles(crop: HTMLElement, handled: Handled): void {
     crop.append(handle);
     listen(handle, hold, handled);
   }
+}
+
+/** In pixels; whole steps of the last decimal that is written, so that to and fro is where it was. */
+function keyStep({ width, height }: Size, isLarge: boolean): Point {
+  const step = Math.max(width, height) * KEY_SHARE * (isLarge ? 10 : 1);
+  const written = (side: number): number => (Math.round((step / side) * DECIMALS) / DECIMALS) * side;
+  return { x: written(width), y: written(height) };
 }
 
 function listen(element: HTMLElement, hold: Hold, handled: Handled): void {
@@ -74,9 +83,8 @@ function listen(element: HTMLElement, hold: Hold, handled: Handled): void {
     if (!arrow || !edges || event.ctrlKey || event.metaKey || event.altKey) return;
     event.stopPropagation();
     event.preventDefault();
-    const { photo } = handled.options();
-    const step = Math.max(photo.width, photo.height) * KEY_SHARE * (event.shiftKey ? 10 : 1);
-    handled.move(drag(edges, hold, { x: arrow.x * step, y: arrow.y * step }, handled.options()));
+    const { x, y } = keyStep(handled.options().photo, event.shiftKey);
+    handled.move(drag(edges, hold, { x: arrow.x * x, y: arrow.y * y }, handled.options()));
     window.clearTimeout(timer);
     timer = window.setTimeout(() => {
       handled.letGo();

@@ -74,6 +74,11 @@ window.addEventListener('message', ({ data }: MessageEvent<ToMat>) => {
     case 'notice':
       mat.showNotice(data.text);
       break;
+    case 'focus':
+      // The editor believes at times that the page never lost it.
+      window.focus();
+      if (document.activeElement instanceof HTMLElement) document.activeElement.focus({ preventScroll: true });
+      break;
     case 'switches':
       for (const each of switches) each.checked = data.on.includes(each.value as Switch);
       mat.switches = data.on;
