@@ -14,7 +14,7 @@ import type { PhotoRoom } from './photo-room.ts';
 import { plainLine } from './plain-text.ts';
 import { revealFrame } from './reveal-frame.ts';
 import { SheetEdits } from './sheet-edits.ts';
-import { pictureName } from './sheet-frames.ts';
+import { cutFor, pictureName } from './sheet-frames.ts';
 import { NeedsYou } from './sheet-needs-you.ts';
 import { sheetPage } from './sheet-page.ts';
 import { SheetPictures, type WantedPicture } from './sheet-pictures.ts';
@@ -43,6 +43,8 @@ export class ContactSheet implements Part {
   readonly #edits: SheetEdits;
   #isReady = false;
   #wantsNeedsYou = false;
+  /** The output whose crops are shown. */
+  #output: string | undefined;
   #haveDrawn: () => void = () => undefined;
   /** Settles when the first screen of frames is there, or never will be. */
   readonly drawn = new Promise<void>((resolve) => {
@@ -156,6 +158,10 @@ export class ContactSheet implements Part {
         if (message.isWanted) this.#findingNeedsYou.start(0);
         else this.#findingNeedsYou.stop();
         return;
+      case 'cut-for':
+        this.#output = message.output;
+        await this.#showAgain();
+        return;
       case 'undo':
         await this.#undo();
     }
@@ -175,7 +181,10 @@ export class ContactSheet implements Part {
       this.#post({ kind: 'nothing', reason: 'This session has no frame that can be read.' });
       return;
     }
-    this.#post(this.#sent.messageFor(check, (photo) => manifest.sizeOf(photo)));
+    const ids = [...check.session.manifest.deliver.keys()];
+    if (this.#output !== undefined && !ids.includes(this.#output)) this.#output = undefined;
+    this.#post({ kind: 'outputs', ids, shown: this.#output });
+    this.#post(this.#sent.messageFor(check, (photo) => manifest.sizeOf(photo), this.#output));
     if (this.#wantsNeedsYou) this.#findingNeedsYou.start();
   }
 
@@ -186,7 +195,8 @@ export class ContactSheet implements Part {
     const frames = now.flatMap((index): WantedPicture[] => {
       const check = manifest.frameOf(index);
       if (!check) return [];
-      const { crop, straighten: degrees } = check;
+      const { straighten: degrees } = check;
+      const { crop } = cutFor(check, this.#output);
       const photo = check.frame.photo.value;
       return [{ name: pictureName(photo, crop, degrees), session, photo, crop, degrees }];
     });

@@ -1,8 +1,10 @@
 import { createHash } from 'node:crypto';
 import type { Rectangle, Size } from '../geometry/shapes.ts';
 import type { SheetFinding, SheetFrame } from '../panel/sheet-messages.ts';
+import type { Length } from '../people/lengths.ts';
 import { subjectsOf } from '../people/subjects.ts';
 import type { Finding } from '../rules/finding.ts';
+import { isAboutCrop } from '../session/asked.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import type { Session } from '../session/session.ts';
 import { plainLine } from './plain-text.ts';
@@ -11,9 +13,13 @@ import { plainLine } from './plain-text.ts';
 const MOST_FINDINGS = 40;
 const NAME = 100;
 
-/** @param size of the oriented photo, where it is known from elsewhere than the people file */
-export function sheetFrame(session: Session, check: FrameCheck, size: Size | undefined): SheetFrame {
-  const { frame, crop, straighten, length, findings } = check;
+/**
+ * @param size of the oriented photo, where it is known from elsewhere than the people file
+ * @param output the one whose crop is shown; absent: the main crop
+ */
+export function sheetFrame(session: Session, check: FrameCheck, size: Size | undefined, output?: string): SheetFrame {
+  const { frame, straighten } = check;
+  const { crop, length, findings } = cutFor(check, output);
   const measured = session.people.photos.get(frame.photo.value);
   const shape = shapeOf(crop, measured?.size ?? size);
   return {
@@ -23,12 +29,22 @@ export function sheetFrame(session: Session, check: FrameCheck, size: Size | und
     ...(length && { length }),
     ...(measured && { people: subjectsOf(measured.people, frame.subjects?.value).length }),
     isFinal: frame.final?.value === true,
-    findings: findings
-      .filter(({ allowed }) => allowed === undefined)
-      .slice(0, MOST_FINDINGS)
-      .map(sheetFinding),
+    findings: findings.slice(0, MOST_FINDINGS).map(sheetFinding),
     picture: pictureName(frame.photo.value, crop, straighten),
   };
+}
+
+/** The crop that is shown of a frame, and what is found of it; where an output has none, the main crop and why. */
+export function cutFor(
+  { crop, length, findings, outputs }: FrameCheck,
+  output: string | undefined,
+): { readonly crop: Rectangle; readonly length: Length | undefined; readonly findings: readonly Finding[] } {
+  const told = findings.filter(({ allowed }) => allowed === undefined);
+  if (output === undefined) return { crop, length, findings: told };
+  const cut = outputs?.get(output);
+  if (!cut) return { crop, length, findings: told.filter((each) => each.output === output || !isAboutCrop(each)) };
+  const others = told.filter((each) => (cut.isMain ? each.output === undefined : !isAboutCrop(each)));
+  return { ...cut, findings: [...others, ...cut.findings] };
 }
 
 export function sheetFinding({ rule, severity, message, edge }: Finding): SheetFinding {

@@ -28,9 +28,16 @@ export class SentFrames {
     return new Set(indices.flatMap((index) => this.#names.get(index) ?? []));
   }
 
-  /** What to send, so that the sheet shows this check. */
-  messageFor({ session, frames: checks }: SessionCheck, sizeOf: (photo: string) => Size | undefined): ToSheet {
-    const frames = checks.map((check) => sheetFrame(session, check, sizeOf(check.frame.photo.value)));
+  /**
+   * What to send, so that the sheet shows this check.
+   * @param output the one whose crops are shown; absent: the main crops
+   */
+  messageFor(
+    { session, frames: checks }: SessionCheck,
+    sizeOf: (photo: string) => Size | undefined,
+    output?: string,
+  ): ToSheet {
+    const frames = checks.map((check) => sheetFrame(session, check, sizeOf(check.frame.photo.value), output));
     const title = plainLine(session.manifest.session?.value ?? 'Session', 80);
     const isSameList =
       title === this.#title &&

@@ -39,6 +39,8 @@ it.each([
   { kind: 'go', revision: 1, index: 1, isLeaving: 'yes' },
   { kind: 'write', leftOut: [Number.NaN] },
   { kind: 'needs-you', isWanted: 1 },
+  { kind: 'cut-for', output: 1 },
+  { kind: 'cut-for', output: 'a'.repeat(81) },
 ])('takes nothing else: %j', (message) => {
   expect(readFromSheet(message)).toBeUndefined();
 });
@@ -47,7 +49,10 @@ it('whatever comes, only counts, switches and deeds of our own come through', ()
   const counts = fc.oneof(fc.array(fc.nat()), fc.anything());
   const hostile = fc.record(
     {
-      kind: fc.oneof(fc.constantFrom('ready', 'seen', 'go', 'act', 'write', 'needs-you', 'undo'), fc.string()),
+      kind: fc.oneof(
+        fc.constantFrom('ready', 'seen', 'go', 'act', 'write', 'needs-you', 'cut-for', 'undo'),
+        fc.string(),
+      ),
       revision: fc.oneof(fc.nat(), fc.anything()),
       index: fc.oneof(fc.nat(), fc.anything()),
       act: fc.oneof(fc.constantFrom<string>(...ACTS), fc.string()),
@@ -68,7 +73,7 @@ it('whatever comes, only counts, switches and deeds of our own come through', ()
   fc.assert(
     fc.property(fc.oneof(hostile, fc.anything()), (message) => {
       const { kind, ...read } = readFromSheet(message) ?? { kind: 'ready' };
-      expect(['ready', 'seen', 'go', 'act', 'write', 'needs-you', 'undo', 'dismiss']).toContain(kind);
+      expect(['ready', 'seen', 'go', 'act', 'write', 'needs-you', 'cut-for', 'undo', 'dismiss']).toContain(kind);
       const { act, ...others } = read as Record<string, unknown>;
       if (act !== undefined) expect(ACTS).toContain(act);
       expect(Object.values(others).every(isPlain)).toBe(true);

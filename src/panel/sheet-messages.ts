@@ -4,7 +4,7 @@ import type { Length } from '../people/lengths.ts';
 import type { Severity } from '../rules/rule.ts';
 
 /** Goes up with every change; both ends must have the same. */
-export const SHEET_PROTOCOL = 2;
+export const SHEET_PROTOCOL = 3;
 
 export interface SheetFinding {
   readonly rule: string;
@@ -78,6 +78,8 @@ export type ToSheet =
     }
   /** The list is the same, but these of its frames are not; whatever is seen may have other pictures. */
   | { readonly kind: 'changed'; readonly frames: readonly SheetFrame[] }
+  /** The outputs that the session has, and the one whose crops are shown; absent: the main crops. */
+  | { readonly kind: 'outputs'; readonly ids: readonly string[]; readonly shown?: string | undefined }
   /** Without an address: there is none to be had. */
   | { readonly kind: 'picture'; readonly picture: string; readonly address?: string }
   /** Frames with something that no fix can do. Absent: it is being worked out. */
@@ -110,8 +112,12 @@ export type FromSheet =
   /** Give up the review. */
   | { readonly kind: 'dismiss' }
   | { readonly kind: 'needs-you'; readonly isWanted: boolean }
+  /** The crops of an output are to be shown; absent: the main crops. */
+  | { readonly kind: 'cut-for'; readonly output?: string | undefined }
   | { readonly kind: 'undo' };
 
+/** Characters; no output has a longer name. */
+const LONGEST_NAME = 80;
 /** More than any screen shows. */
 const MOST_SEEN = 1000;
 
@@ -124,6 +130,11 @@ export function readFromSheet(value: unknown): FromSheet | undefined {
   if (kind === 'needs-you') {
     const { isWanted } = message;
     return typeof isWanted === 'boolean' ? { kind, isWanted } : undefined;
+  }
+  if (kind === 'cut-for') {
+    const { output } = message;
+    if (output === undefined) return { kind };
+    return typeof output === 'string' && output.length <= LONGEST_NAME ? { kind, output } : undefined;
   }
   if (kind === 'write') {
     const leftOut = indicesIn(message['leftOut']);

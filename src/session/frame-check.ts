@@ -11,7 +11,7 @@ import type { CheckContext } from './check-context.ts';
 import { FileFindings } from './file-findings.ts';
 import { canBeJudged, cropOf, degreesOf, sceneOfFrame, withoutLines } from './frame-scene.ts';
 import { causeInFrame, located, type LocatedFinding } from './located-finding.ts';
-import { outputFindings } from './outputs/output-findings.ts';
+import { findInOutputs, type FoundOfOutputs, type OutputCheck } from './outputs/output-findings.ts';
 import type { PhotoState } from './photo-states.ts';
 
 /** One frame with everything that was found about it. */
@@ -24,6 +24,8 @@ export interface FrameCheck {
   readonly length?: Length;
   readonly lengthFrom?: 'asked' | 'found';
   readonly findings: readonly LocatedFinding[];
+  /** The crops that outputs have of it, by output. */
+  readonly outputs?: ReadonlyMap<string, OutputCheck>;
 }
 
 /** What belongs to one frame. */
@@ -64,23 +66,43 @@ export function checkOutputs(
   context: CheckContext,
   input: FrameInput,
   main: readonly LocatedFinding[],
-): readonly LocatedFinding[] {
+): FoundOfOutputs {
   const { frame } = input;
   const scene = context.outputs.length > 0 ? sceneOfInput(context, input) : undefined;
-  if (!scene) return [];
+  if (!scene) return NOTHING_OF_OUTPUTS;
   const crops = context.configuration.crops;
-  return asFrameTakesIt(frame, outputFindings(context.outputs, crops, frame, withoutLines(scene), main));
+  const { findings, checks } = findInOutputs(context.outputs, crops, frame, withoutLines(scene), main);
+  return { findings: asFrameTakesIt(frame, findings), checks: asFrameTakesThem(frame, checks) };
+}
+
+const NOTHING_OF_OUTPUTS: FoundOfOutputs = { findings: [], checks: new Map() };
+
+/** The same without what the frame allows; of a frame that is approved as it is, hints. */
+function asFrameTakesThem(frame: Frame, checks: ReadonlyMap<string, OutputCheck>): ReadonlyMap<string, OutputCheck> {
+  const isFinal = frame.final?.value === true;
+  if (!isFinal && frame.allow.size === 0) return checks;
+  const keys = [...frame.allow.keys()];
+  const taken = new Map<string, OutputCheck>();
+  for (const [id, check] of checks) {
+    const findings = check.findings.filter((finding) => !keys.some((key) => isCoveredBy(key, finding)));
+    taken.set(id, {
+      ...check,
+      findings: isFinal ? findings.map((finding) => ({ ...finding, severity: 'info' as const })) : findings,
+    });
+  }
+  return taken;
 }
 
 /** Both; what the frame allows of outputs is not said to be allowed in vain. */
-export function withOutputs(main: FrameCheck, found: readonly LocatedFinding[]): FrameCheck {
-  if (found.length === 0) return main;
+export function withOutputs(main: FrameCheck, { findings: found, checks }: FoundOfOutputs): FrameCheck {
+  if (found.length === 0) return checks.size === 0 ? main : { ...main, outputs: checks };
   const isNeeded = ({ rule, range }: LocatedFinding): boolean =>
     rule === 'unused-allow' &&
     [...main.frame.allow].some(
       ([key, allowance]) => allowance.key.start === range.start && found.some((finding) => isCoveredBy(key, finding)),
     );
-  return { ...main, findings: [...main.findings.filter((finding) => !isNeeded(finding)), ...found] };
+  const findings = [...main.findings.filter((finding) => !isNeeded(finding)), ...found];
+  return { ...main, findings, outputs: checks };
 }
 
 /** Of what was found about a frame's main crop what stays whatever is found about those of its outputs. */

@@ -2,7 +2,8 @@ import { identityOf } from '../rules/finding.ts';
 import { isAboutMainCrop } from './asked.ts';
 import type { CheckContext } from './check-context.ts';
 import { checkOutputs, sizeOf, type FrameCheck, type FrameInput } from './frame-check.ts';
-import { moved, type LocatedFinding } from './located-finding.ts';
+import { moved } from './located-finding.ts';
+import type { FoundOfOutputs } from './outputs/output-findings.ts';
 import type { PhotoState } from './photo-states.ts';
 
 /** What was found about a frame, and what it came from: while that is the same, it is. */
@@ -16,7 +17,7 @@ export interface KeptCheck {
 }
 
 interface Kept {
-  readonly found: readonly LocatedFinding[];
+  readonly found: FoundOfOutputs;
   readonly start: number;
   readonly context: CheckContext;
   readonly people: string | undefined;
@@ -33,14 +34,15 @@ export class KeptOutputs {
   readonly #kept = new WeakMap<object, Kept>();
 
   /** @param main what is found about the frame's main crop now */
-  of(content: object, main: KeptCheck, input: FrameInput): readonly LocatedFinding[] {
+  of(content: object, main: KeptCheck, input: FrameInput): FoundOfOutputs {
     const { context, people, start } = main;
     const { findings } = main.check;
     const about = JSON.stringify([sizeOf(input), findings.filter(isAboutMainCrop).map(identityOf)]);
     const known = this.#kept.get(content);
     const isSame = known?.people === people && known?.about === about;
     if (known && isSame && isSameForOutputs(known.context, context)) {
-      return moved(known.found, start - known.start);
+      const { findings, checks } = known.found;
+      return { findings: moved(findings, start - known.start), checks };
     }
     const found = checkOutputs(context, input, findings);
     this.#kept.set(content, { found, start, context, people, about });

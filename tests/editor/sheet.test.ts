@@ -200,6 +200,27 @@ function sheetStory(host: EditorHost): void {
     await eventually(() => cell('boardwalk-07.jpg').textContent()).not.toContain('approved');
   });
 
+  it('shows the crops of an output, and offers nothing then that is about the main crops', async () => {
+    const shapeOf = async (name: string): Promise<number> => {
+      const box = await cell(name).locator('.picture').boundingBox();
+      return box!.width / box!.height;
+    };
+    const crops = sheet.getByLabel('Crops for');
+    await click('boardwalk-07.jpg');
+    await eventually(() => shapeOf('boardwalk-07.jpg')).toBeCloseTo(3 / 2, 1);
+    expect(await crops.locator('option').allTextContents()).toEqual(['the main crop', 'album', 'web']);
+    await crops.selectOption('album');
+    await eventually(() => shapeOf('boardwalk-07.jpg')).toBeCloseTo(4 / 3, 1);
+    await eventually(() => cell('boardwalk-07.jpg').textContent()).not.toContain('joint-cut');
+    await picturesIn(sheet);
+    await workbench.shoot('sheet-output');
+    expect(await button('Fix').isDisabled()).toBe(true);
+    expect(await button('Approve').isDisabled()).toBe(false);
+    await crops.selectOption('the main crop');
+    await eventually(() => cell('boardwalk-07.jpg').textContent()).toContain('joint-cut');
+    expect(await button('Fix').isDisabled()).toBe(false);
+  });
+
   it('sets the length of many frames', async () => {
     await click('boardwalk-06.jpg');
     await click('boardwalk-07.jpg', ['Shift']);

@@ -9,6 +9,9 @@ import { listenToGrid } from './grid-input.ts';
 import { Review } from './review.ts';
 import { keptIn, NOTHING, type Selection } from './selection.ts';
 
+/** What changes main crops, and is not offered while others are seen. */
+const OF_MAIN_CROPS: ReadonlySet<Act> = new Set(['fix', 'fix-rule', 'length', 'compose', 'aspect']);
+
 /** What is kept while the panel is hidden. */
 export interface KeptState {
   readonly filter: Filter;
@@ -30,6 +33,7 @@ export class Sheet {
   readonly #review: Review;
   readonly #found = new FoundList(byId('found'));
   readonly #actButtons = [...document.querySelectorAll<HTMLButtonElement>('#acts button')];
+  readonly #crops = byId('crops') as HTMLSelectElement;
   #revision = -1;
   #frames: readonly SheetFrame[] = [];
   #selection: Selection = NOTHING;
@@ -87,6 +91,9 @@ export class Sheet {
         this.#ask();
       },
     });
+    this.#crops.addEventListener('change', () => {
+      send({ kind: 'cut-for', output: this.#output });
+    });
     for (const button of this.#actButtons) {
       button.addEventListener('click', () => {
         this.#act(button.value as Act);
@@ -99,6 +106,9 @@ export class Sheet {
     switch (message.kind) {
       case 'session':
         this.#takeSession(message);
+        return;
+      case 'outputs':
+        this.#takeOutputs(message);
         return;
       case 'changed':
         this.#takeChanged(message.frames);
@@ -144,6 +154,21 @@ export class Sheet {
     if (isFirst) this.#grid.box.focus();
   }
 
+  #takeOutputs({ ids, shown = '' }: Extract<ToSheet, { kind: 'outputs' }>): void {
+    byId('crops-box').hidden = ids.length === 0;
+    const offered = ['', ...ids];
+    const present = [...this.#crops.options].map(({ value }) => value);
+    if (offered.join('\n') !== present.join('\n')) {
+      this.#crops.replaceChildren(...offered.map((id) => new Option(id === '' ? 'the main crop' : id, id)));
+    }
+    this.#crops.value = shown;
+  }
+
+  /** The output whose crops are shown; undefined: the main crops. */
+  get #output(): string | undefined {
+    return this.#crops.value === '' ? undefined : this.#crops.value;
+  }
+
   #takeChanged(changed: readonly SheetFrame[]): void {
     const byIndex = new Map(changed.map((frame) => [frame.index, frame]));
     this.#frames = this.#frames.map((frame) => byIndex.get(frame.index) ?? frame);
@@ -180,7 +205,11 @@ export class Sheet {
       ? 'Looking for what needs you…'
       : `${shown.toLocaleString('en')} of ${counted(this.#frames.length, 'frame')} shown, ${selected.toLocaleString('en')} selected`;
     if (byId('counts').textContent !== words) byId('counts').textContent = words;
-    for (const button of this.#actButtons) button.disabled = selected === 0;
+    for (const button of this.#actButtons) {
+      const isOfOther = this.#output !== undefined && OF_MAIN_CROPS.has(button.value as Act);
+      button.disabled = selected === 0 || isOfOther;
+      button.title = isOfOther ? 'This is about the main crops' : '';
+    }
     this.#keep({ filter, active: this.#grid.frames[this.#grid.active]?.name });
   }
 

@@ -5,7 +5,7 @@ import { withAllowance } from '../frame-check.ts';
 import { defaultsOf, sceneOfFrame, withoutLines, type Cropping } from '../frame-scene.ts';
 import { isPressing, type LocatedFinding } from '../located-finding.ts';
 import type { Session } from '../session.ts';
-import { outputFindings } from './output-findings.ts';
+import { findInOutputs } from './output-findings.ts';
 
 /**
  * The errors and warnings that a check would find about the outputs of a frame once it has another main crop; on the text
@@ -22,7 +22,7 @@ export function outputsAfter(
   const measured = people.photos.get(frame.photo.value);
   if (outputs.length === 0 || !measured) return [];
   const scene = sceneOfFrame(defaultsOf(manifest), frame, measured.size, measured.people, measured, cropping);
-  return outputFindings(outputs, configuration.crops, frame, withoutLines(scene), main)
-    .map((finding) => withAllowance(frame, finding))
+  return findInOutputs(outputs, configuration.crops, frame, withoutLines(scene), main)
+    .findings.map((finding) => withAllowance(frame, finding))
     .filter(isPressing);
 }
