@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { roundCrop } from '../../src/geometry/crop.ts';
+import { cutFor } from '../../src/editor/sheet-frames.ts';
 import { frameForMat } from '../../src/editor/mat-frame.ts';
 import { identityOf } from '../../src/rules/finding.ts';
 import { bestFixesOf } from '../../src/panel/mat/best-fixes.ts';
@@ -119,10 +120,16 @@ test('the mat cuts for an output as it is rendered, and finds there what is foun
         continue;
       }
       expect(mat.written).toEqual(roundCrop(cut.crop));
+      const onSheet = cutFor(check, output.id);
+      expect(onSheet.crop).toEqual(cut.crop);
       const isOfThis = (finding: { output?: string }): boolean => finding.output === output.id;
       const there = new Set(mat.findings().map(identityOf));
       const told = check.findings.filter((finding) => isOfThis(finding) && finding.severity !== 'info');
       for (const finding of told) expect(there).toContain(identityOf(finding));
+      // What only the photo's own lines say is told of main crops alone.
+      const seen = onSheet.findings.filter((finding) => isAboutCrop(finding) && !['tilt', 'horizon'].includes(finding.rule)); // prettier-ignore
+      const judged = mat.findings().filter(isAboutCrop);
+      expect(new Set(seen.map(identityOf))).toEqual(new Set(judged.map(identityOf)));
       found += told.length;
       const beside = onMat(session, check, NO_DETAILS).findings().filter(isOfThis).map(({ message }) => message); // prettier-ignore
       expect(beside).toEqual(expect.arrayContaining(told.filter(({ allowed }) => allowed === undefined).map(({ message }) => message))); // prettier-ignore
