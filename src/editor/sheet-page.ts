@@ -28,7 +28,7 @@ export function sheetPage(webview: Webview, extensionFolder: Uri): string {
   const buttons = BUTTONS.map(([act, label]) => `<button type="button" value="${act}" disabled>${label}</button>`);
   const body = `<header>
 <h1 id="session-name"></h1>
-<label id="crops-box" hidden>Crops for <select id="crops"></select></label>
+<label id="crops-box" hidden>Crops <select id="crops"></select></label>
 <p id="counts" role="status"></p>
 <details id="filter-box" open>
 <summary>Filter</summary>

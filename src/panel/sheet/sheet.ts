@@ -159,7 +159,7 @@ export class Sheet {
     const offered = ['', ...ids];
     const present = [...this.#crops.options].map(({ value }) => value);
     if (offered.join('\n') !== present.join('\n')) {
-      this.#crops.replaceChildren(...offered.map((id) => new Option(id === '' ? 'the main crop' : id, id)));
+      this.#crops.replaceChildren(...offered.map((id) => new Option(id === '' ? 'main' : id, id)));
     }
     this.#crops.value = shown;
   }
