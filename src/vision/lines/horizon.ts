@@ -1,7 +1,7 @@
 import type { Size } from '../../geometry/shapes.ts';
 import type { Person } from '../../people/person.ts';
 import { follow, heightAt, likelyLines, type FollowedLine, type LevelLine } from './horizon-line.ts';
-import type { Plane } from './plane.ts';
+import type { Cover, Plane } from './plane.ts';
 import { ramp } from './ramp.ts';
 import { stepsOfColumns } from './sky-steps.ts';
 
@@ -27,7 +27,7 @@ const UNEVEN = 4;
 const BESIDE = [0.012, 0.05] as const;
 
 /** The line that most looks like a horizon; undefined when none does. */
-export function findHorizon(plane: Plane, cover: Plane, people: readonly Person[]): Horizon | undefined {
+export function findHorizon(plane: Plane, cover: Cover, people: readonly Person[]): Horizon | undefined {
   const columns = stepsOfColumns(plane, cover);
   let best: Horizon | undefined;
   for (const start of likelyLines(columns, plane)) {
@@ -52,7 +52,7 @@ function isBelowHips(line: LevelLine, people: readonly Person[], size: Size): bo
 }
 
 /** Seen in most columns and parts of the width, straight, under an even sky, with something darker below. */
-function trustIn(line: FollowedLine, plane: Plane, cover: Plane): number {
+function trustIn(line: FollowedLine, plane: Plane, cover: Cover): number {
   const { seen, free, scatter } = line;
   const share = seen.length / free.length;
   const span = (seen.at(-1)!.x - seen[0]!.x) / plane.width;
@@ -99,7 +99,7 @@ function bendOf(line: FollowedLine, size: Size): number {
 }
 
 /** The share of the free places above the line at which the picture hardly changes. */
-function evenShareAbove(line: LevelLine, plane: Plane, cover: Plane): number {
+function evenShareAbove(line: LevelLine, plane: Plane, cover: Cover): number {
   const { width, height, data } = plane;
   let even = 0;
   let all = 0;
@@ -122,7 +122,7 @@ function changeAt(data: Float32Array, at: number, step: number, side: number): n
 }
 
 /** How much lighter the picture is some way above a place than some way below it. */
-function stepBeside(plane: Plane, cover: Plane, x: number, y: number): number {
+function stepBeside(plane: Plane, cover: Cover, x: number, y: number): number {
   const longEdge = Math.max(plane.width, plane.height);
   const [near, far] = BESIDE.map((share) => Math.round(share * longEdge));
   const meanOf = (from: number, to: number): number | undefined => {

@@ -1,6 +1,6 @@
 import type { Size } from '../../geometry/shapes.ts';
-import { uprightChains } from './edge-chains.ts';
-import { transposed, type Plane } from './plane.ts';
+import { uprightChains, type EdgeChain } from './edge-chains.ts';
+import { transposed, type Cover, type Plane } from './plane.ts';
 import { straightPieces, type StraightPiece } from './straight-pieces.ts';
 
 /**
@@ -27,17 +27,19 @@ export interface LineFamilies {
 const LEAST_LENGTH = 0.04;
 
 /** The more or less upright and the more or less level straight lines of a picture, outside what `cover` marks. */
-export function findLines(plane: Plane, cover: Plane): LineFamilies {
+export function findLines(plane: Plane, { data: cover, width }: Cover): LineFamilies {
   const longEdge = Math.max(plane.width, plane.height);
+  const least = LEAST_LENGTH * longEdge;
+  const uprights = uprightChains(plane, (x, y) => cover[y * width + x] === 1, least);
+  const levels = uprightChains(transposed(plane), (y, x) => cover[y * width + x] === 1, least);
   return {
-    upright: piecesOf(plane, cover).map((piece) => upright(piece, plane, longEdge)),
-    lying: piecesOf(transposed(plane), transposed(cover)).map((piece) => lying(piece, plane, longEdge)),
+    upright: piecesOf(uprights, least).map((piece) => upright(piece, plane, longEdge)),
+    lying: piecesOf(levels, least).map((piece) => lying(piece, plane, longEdge)),
   };
 }
 
-function piecesOf(plane: Plane, cover: Plane): StraightPiece[] {
-  const least = LEAST_LENGTH * Math.max(plane.width, plane.height);
-  return uprightChains(plane, cover, least).flatMap((chain) => straightPieces(chain, least));
+function piecesOf(chains: readonly EdgeChain[], least: number): StraightPiece[] {
+  return chains.flatMap((chain) => straightPieces(chain, least));
 }
 
 function upright({ x, y, slope, length, slopeError }: StraightPiece, size: Size, longEdge: number): LeaningLine {

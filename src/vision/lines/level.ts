@@ -5,7 +5,7 @@ import { strongestFan } from './fan-vote.ts';
 import { findHorizon } from './horizon.ts';
 import { findLines } from './leaning-line.ts';
 import { coverOfPeople } from './people-cover.ts';
-import { halved, lightnessOf } from './plane.ts';
+import { halved, halvedCover, lightnessOf } from './plane.ts';
 import { confidenceOf, horizonWitness, lyingWitness, together, uprightWitness } from './witness.ts';
 
 /** Pixels along the longer edge: enough for a tenth of a degree, and quick. */
@@ -30,7 +30,7 @@ export function findLevel(picture: Pyramid, people: readonly Person[]): Pick<Pho
   const { upright, lying } = findLines(plane, cover);
   const [uprights, level] = [strongestFan(upright), strongestFan(lying)];
   // A horizon far away is soft: half the size shows it better.
-  const horizon = findHorizon(halved(plane), halved(cover), people);
+  const horizon = findHorizon(halved(plane), halvedCover(cover), people);
   const alone = [...(uprights ? [uprightWitness(uprights)] : []), ...(horizon ? [horizonWitness(horizon)] : [])];
   const answer = together(alone, level ? [lyingWitness(level)] : []);
   const confidence = answer ? round(confidenceOf(answer), 2) : 0;

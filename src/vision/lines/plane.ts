@@ -8,6 +8,11 @@ export interface Plane extends Size {
   readonly data: Float32Array;
 }
 
+/** 1 where somebody is, else 0: one number a pixel, row by row from the top. */
+export interface Cover extends Size {
+  readonly data: Uint8Array;
+}
+
 /** The share of red, green and blue in how light a pixel looks (ITU-R BT.601, section 2.5.1). */
 const LIGHTNESS = [0.299, 0.587, 0.114] as const;
 
@@ -53,6 +58,21 @@ export function halved({ width, height, data }: Plane): Plane {
   for (let y = 0, to = 0; y < halfHeight; y++) {
     for (let x = 0, from = 2 * y * width; x < halfWidth; x++, from += 2, to++) {
       result[to] = (data[from]! + data[from + right]! + data[from + below]! + data[from + below + right]!) / 4;
+    }
+  }
+  return { width: halfWidth, height: halfHeight, data: result };
+}
+
+/** Half as large in the same way: somebody is where anybody is in one of the four pixels. */
+export function halvedCover({ width, height, data }: Cover): Cover {
+  const halfWidth = Math.max(1, width >> 1);
+  const halfHeight = Math.max(1, height >> 1);
+  const result = new Uint8Array(halfWidth * halfHeight);
+  const right = width > 1 ? 1 : 0;
+  const below = height > 1 ? width : 0;
+  for (let y = 0, to = 0; y < halfHeight; y++) {
+    for (let x = 0, from = 2 * y * width; x < halfWidth; x++, from += 2, to++) {
+      result[to] = data[from]! | data[from + right]! | data[from + below]! | data[from + below + right]!;
     }
   }
   return { width: halfWidth, height: halfHeight, data: result };

@@ -1,4 +1,4 @@
-import { medianOf, type Plane } from './plane.ts';
+import { medianOf, type Cover, type Plane } from './plane.ts';
 
 /** Where a column of the picture gets darker on the way down. Pixels of the plane. */
 export interface ColumnSteps {
@@ -21,7 +21,7 @@ const EVERY_COLUMN = 7;
 const MOST_STEPS = 8;
 
 /** The first steps from light to dark of every column, from the top down to where somebody is. */
-export function stepsOfColumns(plane: Plane, cover: Plane): ColumnSteps[] {
+export function stepsOfColumns(plane: Plane, cover: Cover): ColumnSteps[] {
   const band = Math.max(2, Math.round(BAND * Math.max(plane.width, plane.height)));
   const columns: ColumnSteps[] = [];
   const sizes = new Float32Array(plane.height + 1);
@@ -35,7 +35,7 @@ export function stepsOfColumns(plane: Plane, cover: Plane): ColumnSteps[] {
 }
 
 /** The median size of what is a step or grain, high up. */
-function usualStep(plane: Plane, cover: Plane, band: number, sizes: Float32Array): number {
+function usualStep(plane: Plane, cover: Cover, band: number, sizes: Float32Array): number {
   const usual: number[] = [];
   for (let x = 1; x < plane.width - 1; x += EVERY_COLUMN) {
     const end = Math.min(freeRows(cover, x), Math.ceil(UPPER_ROWS * plane.height) + 2 * band);
@@ -45,7 +45,7 @@ function usualStep(plane: Plane, cover: Plane, band: number, sizes: Float32Array
   return medianOf(usual);
 }
 
-function freeRows({ width, height, data }: Plane, x: number): number {
+function freeRows({ width, height, data }: Cover, x: number): number {
   let y = 0;
   while (y < height && data[y * width + x] === 0) y++;
   return y;

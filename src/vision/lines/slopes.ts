@@ -1,4 +1,4 @@
-import type { Plane } from './plane.ts';
+import type { Cover, Plane } from './plane.ts';
 
 /** Steps of lightness a pixel below this are noise and soft shade. */
 const NOISE = 3;
@@ -13,7 +13,7 @@ export interface Slopes {
  * The steps of lightness outside people. What a whole row has in common is taken away: lines that run across the whole
  * picture (a horizon, a floor) are alike about any axis.
  */
-export function slopesOf({ width, height, data }: Plane, cover: Plane): Slopes {
+export function slopesOf({ width, height, data }: Plane, cover: Cover): Slopes {
   const soft = softened(softened(data, 1), width);
   const across = new Float32Array(data.length);
   const down = new Float32Array(data.length);
@@ -45,7 +45,7 @@ function softened(data: Float32Array, step: number): Float32Array {
   return soft;
 }
 
-function removeRowMeans(down: Float32Array, { width, height, data: cover }: Plane): void {
+function removeRowMeans(down: Float32Array, { width, height, data: cover }: Cover): void {
   for (let y = 0; y < height; y++) {
     let [sum, count] = [0, 0];
     for (let at = y * width; at < (y + 1) * width; at++) {

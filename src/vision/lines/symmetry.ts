@@ -2,7 +2,7 @@ import { SURE_LINES, type Person, type Symmetry, type Tilt } from '../../people/
 import type { Pyramid } from '../image/pyramid.ts';
 import { DEGREE } from './fan-shape.ts';
 import { coverOfPeople } from './people-cover.ts';
-import { lightnessOf, type Plane } from './plane.ts';
+import { lightnessOf, type Cover, type Plane } from './plane.ts';
 import { slopesOf, type Slopes } from './slopes.ts';
 
 /** Pixels along the longer edge: what stands left and right of an axis is never alike to the last pixel. */
@@ -65,7 +65,7 @@ export function findSymmetry(picture: Pyramid, people: readonly Person[], tilt?:
 }
 
 /** Every upright axis with enough beside it, half a pixel apart. */
-function axesOf(plane: Plane, cover: Plane): Axis[] {
+function axesOf(plane: Plane, cover: Cover): Axis[] {
   const slopes = slopesOf(plane, cover);
   const structure = structureOf(slopes);
   const axes: Axis[] = [];
@@ -88,7 +88,7 @@ function structureOf({ across, down }: Slopes): number {
 }
 
 /** Holds both sides of an axis against each other; undefined where there is nothing to compare. */
-function axisAt(x: number, { across, down }: Slopes, cover: Plane, all: number): Axis | undefined {
+function axisAt(x: number, { across, down }: Slopes, cover: Cover, all: number): Axis | undefined {
   const { width } = cover;
   // The columns of two pixels that mirror each other add up to this.
   const sum = 2 * x - 1;
