@@ -39,19 +39,32 @@ export class Pyramid {
    * @param take gets a row's numbers, in memory that the next row is written to, and how many there were before
    */
   sampleRows(grid: Grid, beyond: Beyond, take: (row: Float32Array, at: number) => void): void {
-    let step = Math.hypot(grid.across.x, grid.across.y);
-    let level = 0;
-    while (step >= LARGEST_STEP && level < MOST_LEVELS) {
-      step /= 2;
-      level += 1;
-    }
-    const pixels = this.#level(level);
-    const scale = 2 ** -level;
+    const { pixels, scale } = this.#levelFor(grid);
     const row = new Float32Array(3 * grid.width);
     for (let index = 0; index < grid.height; index++) {
       sampleRow(pixels, grid, index, scale, beyond, row);
       take(row, index * row.length);
     }
+  }
+
+  /** The picture itself, or a halved copy, where a grid lies on its pixels one by one and on no more and no fewer. */
+  levelOn(grid: Grid): Pixels | undefined {
+    const { origin, across, down, width, height } = grid;
+    const { pixels, scale } = this.#levelFor(grid);
+    const isOnPixels = across.x * scale === 1 && across.y === 0 && down.x === 0 && down.y * scale === 1;
+    const isWhole = origin.x === 0 && origin.y === 0 && width === pixels.width && height === pixels.height;
+    return isOnPixels && isWhole ? pixels : undefined;
+  }
+
+  /** What a grid is sampled from, and how long a pixel of the whole picture is there. */
+  #levelFor({ across }: Grid): { readonly pixels: Pixels; readonly scale: number } {
+    let step = Math.hypot(across.x, across.y);
+    let level = 0;
+    while (step >= LARGEST_STEP && level < MOST_LEVELS) {
+      step /= 2;
+      level += 1;
+    }
+    return { pixels: this.#level(level), scale: 2 ** -level };
   }
 
   #level(level: number): Pixels {
@@ -89,12 +102,6 @@ function sampleRow(level: Pixels, grid: Grid, index: number, scale: number, beyo
   // Centres of pixels lie half a pixel in, on both sides.
   let x = (grid.origin.x + 0.5 * grid.across.x + (index + 0.5) * grid.down.x) * scale - 0.5;
   let y = (grid.origin.y + 0.5 * grid.across.y + (index + 0.5) * grid.down.y) * scale - 0.5;
-  if (stepX === 1 && stepY === 0 && isWithin(x, right - row.length / 3 + 1) && isWithin(y, bottom)) {
-    // On pixels, as in a picture made half as large.
-    const from = (y * width + x) * 3;
-    for (let at = 0; at < row.length; at++) row[at] = data[from + at]!;
-    return;
-  }
   for (let to = 0; to < row.length; to += 3, x += stepX, y += stepY) {
     if (x >= 0 && y >= 0 && x < right && y < bottom) {
       // Nearly every sample: all four pixels around it are there.
@@ -123,10 +130,6 @@ function sampleRow(level: Pixels, grid: Grid, index: number, scale: number, beyo
     const [a, b, c, d] = [(rowA + columnA) * 3, (rowA + columnB) * 3, (rowB + columnA) * 3, (rowB + columnB) * 3];
     blend(data, a, b, c, d, px - left, py - top, row, to);
   }
-}
-
-function isWithin(place: number, last: number): boolean {
-  return Number.isInteger(place) && place >= 0 && place <= last;
 }
 
 /** Writes what lies between four pixels, `fx` of the way from a to b (and c to d) and `fy` from a to c. */

@@ -1,5 +1,7 @@
 import type { Size } from '../../geometry/shapes.ts';
 import { unturnPoint } from '../../geometry/turning.ts';
+import type { Pixels } from '../../photos/decode.ts';
+import type { Grid } from '../image/grid.ts';
 import type { Pyramid } from '../image/pyramid.ts';
 import { DEGREE } from './fan-shape.ts';
 
@@ -14,7 +16,7 @@ export interface Cover extends Size {
 }
 
 /** The share of red, green and blue in how light a pixel looks (ITU-R BT.601, section 2.5.1). */
-const LIGHTNESS = [0.299, 0.587, 0.114] as const;
+const [RED, GREEN, BLUE] = [0.299, 0.587, 0.114] as const;
 
 /**
  * How light the picture is, 0 to 255, at most `longEdge` pixels along its longer edge; never enlarged.
@@ -29,14 +31,26 @@ export function lightnessOf(picture: Pyramid, longEdge: number, degrees = 0): Pl
   const origin = unturnPoint(corner, picture, degrees);
   const across = { x: step * Math.cos(degrees * DEGREE), y: -step * Math.sin(degrees * DEGREE) };
   const grid = { origin, across, down: { x: -across.y, y: across.x }, width, height };
-  const data = new Float32Array(width * height);
-  const [red, green, blue] = LIGHTNESS;
+  const pixels = picture.levelOn(grid);
+  return { width, height, data: pixels ? lightnessOfPixels(pixels) : sampledLightness(picture, grid) };
+}
+
+function lightnessOfPixels({ data, width, height }: Pixels): Float32Array {
+  const result = new Float32Array(width * height);
+  for (let at = 0, from = 0; at < result.length; at++, from += 3) {
+    result[at] = RED * data[from]! + GREEN * data[from + 1]! + BLUE * data[from + 2]!;
+  }
+  return result;
+}
+
+function sampledLightness(picture: Pyramid, grid: Grid): Float32Array {
+  const result = new Float32Array(grid.width * grid.height);
   picture.sampleRows(grid, 'drawn-out', (row, before) => {
     for (let from = 0, at = before / 3; from < row.length; from += 3, at++) {
-      data[at] = red * row[from]! + green * row[from + 1]! + blue * row[from + 2]!;
+      result[at] = RED * row[from]! + GREEN * row[from + 1]! + BLUE * row[from + 2]!;
     }
   });
-  return { width, height, data };
+  return result;
 }
 
 /** Rows and columns changed over. */
