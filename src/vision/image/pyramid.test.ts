@@ -89,6 +89,30 @@ describe('Pyramid', () => {
     );
   });
 
+  it('writes the same as whole numbers, or divided, also at the edge and beyond it', () => {
+    const picture = ramp(40, 30);
+    const around = fc.record({
+      centre: fc.record({
+        x: fc.double({ min: -10, max: 50, noNaN: true }),
+        y: fc.double({ min: -10, max: 40, noNaN: true }),
+      }),
+      side: fc.double({ min: 5, max: 80, noNaN: true }),
+      angle: fc.double({ min: -3.2, max: 3.2, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(around, fc.constantFrom('black' as const, 'drawn-out' as const), (region, beyond) => {
+        const grid = gridOfRegion(region, 9);
+        const samples = picture.sample(grid, beyond);
+        const bytes = new Int32Array(samples.length).fill(-1);
+        picture.writeBytes(grid, beyond, bytes);
+        expect(Array.from(bytes)).toEqual(Array.from(samples, (value) => Math.floor(value + 0.5)));
+        const units = new Float32Array(samples.length).fill(-1);
+        picture.writeUnits(grid, beyond, 255, units);
+        expect(units).toEqual(samples.map((value) => value / 255));
+      }),
+    );
+  });
+
   it('is black outside, or goes on with the pixels at the edge', () => {
     const outside: Grid = { ...wholeGrid(2, 1), origin: { x: 1, y: 10 } };
     expect(Array.from(ramp(4, 3).sample(outside))).toEqual([0, 0, 0, 0, 0, 0]);

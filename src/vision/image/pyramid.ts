@@ -1,12 +1,11 @@
 import type { Pixels } from '../../photos/decode.ts';
 import type { Grid } from './grid.ts';
+import { sampleBytes, sampleUnits } from './sample-row.ts';
+import { walkAlong, type Beyond } from './walk.ts';
 
 /** From this many photo pixels a sample on, a smaller level is read, so that nothing is skipped. */
 const LARGEST_STEP = 1.6;
 const MOST_LEVELS = 5;
-
-/** What a sample finds outside the photo: black, or the pixel at the edge nearest to it. */
-export type Beyond = 'black' | 'drawn-out';
 
 /** A picture with halved copies of itself, made when they are first needed. */
 export class Pyramid {
@@ -28,22 +27,23 @@ export class Pyramid {
    */
   sample(grid: Grid, beyond: Beyond = 'black'): Float32Array {
     const samples = new Float32Array(grid.width * grid.height * 3);
-    this.sampleRows(grid, beyond, (row, at) => {
-      samples.set(row, at);
-    });
+    this.writeUnits(grid, beyond, 1, samples);
     return samples;
   }
 
-  /**
-   * The same, one row after the other, so that no more than a row is ever held.
-   * @param take gets a row's numbers, in memory that the next row is written to, and how many there were before
-   */
-  sampleRows(grid: Grid, beyond: Beyond, take: (row: Float32Array, at: number) => void): void {
+  /** Writes the same as whole numbers. */
+  writeBytes(grid: Grid, beyond: Beyond, values: Int32Array): void {
     const { pixels, scale } = this.#levelFor(grid);
-    const row = new Float32Array(3 * grid.width);
-    for (let index = 0; index < grid.height; index++) {
-      sampleRow(pixels, grid, index, scale, beyond, row);
-      take(row, index * row.length);
+    for (let row = 0; row < grid.height; row++) {
+      sampleBytes(pixels, walkAlong(grid, row, scale, 3 * row * grid.width), beyond, values);
+    }
+  }
+
+  /** Writes the same divided by `unit`. */
+  writeUnits(grid: Grid, beyond: Beyond, unit: number, values: Float32Array): void {
+    const { pixels, scale } = this.#levelFor(grid);
+    for (let row = 0; row < grid.height; row++) {
+      sampleUnits(pixels, walkAlong(grid, row, scale, 3 * row * grid.width), beyond, unit, values);
     }
   }
 
@@ -93,62 +93,4 @@ function halved({ data, width, height }: Pixels): Pixels {
     }
   }
   return { data: half, width: w, height: h };
-}
-
-function sampleRow(level: Pixels, grid: Grid, index: number, scale: number, beyond: Beyond, row: Float32Array): void {
-  const { data, width, height } = level;
-  const [right, bottom] = [width - 1, height - 1];
-  const [stepX, stepY] = [grid.across.x * scale, grid.across.y * scale];
-  // Centres of pixels lie half a pixel in, on both sides.
-  let x = (grid.origin.x + 0.5 * grid.across.x + (index + 0.5) * grid.down.x) * scale - 0.5;
-  let y = (grid.origin.y + 0.5 * grid.across.y + (index + 0.5) * grid.down.y) * scale - 0.5;
-  for (let to = 0; to < row.length; to += 3, x += stepX, y += stepY) {
-    if (x >= 0 && y >= 0 && x < right && y < bottom) {
-      // Nearly every sample: all four pixels around it are there.
-      const left = x | 0;
-      const top = y | 0;
-      const a = (top * width + left) * 3;
-      const c = a + width * 3;
-      blend(data, a, a + 3, c, c + 3, x - left, y - top, row, to);
-      continue;
-    }
-    const isOutside = x <= -1 || y <= -1 || x >= width || y >= height;
-    if (isOutside && beyond === 'black') {
-      row[to] = 0;
-      row[to + 1] = 0;
-      row[to + 2] = 0;
-      continue;
-    }
-    const px = isOutside ? Math.min(Math.max(x, 0), right) : x;
-    const py = isOutside ? Math.min(Math.max(y, 0), bottom) : y;
-    const left = Math.floor(px);
-    const top = Math.floor(py);
-    const columnA = left < 0 ? 0 : left;
-    const columnB = left + 1 >= width ? right : left + 1;
-    const rowA = (top < 0 ? 0 : top) * width;
-    const rowB = (top + 1 >= height ? bottom : top + 1) * width;
-    const [a, b, c, d] = [(rowA + columnA) * 3, (rowA + columnB) * 3, (rowB + columnA) * 3, (rowB + columnB) * 3];
-    blend(data, a, b, c, d, px - left, py - top, row, to);
-  }
-}
-
-/** Writes what lies between four pixels, `fx` of the way from a to b (and c to d) and `fy` from a to c. */
-function blend(
-  data: Uint8Array,
-  a: number,
-  b: number,
-  c: number,
-  d: number,
-  fx: number,
-  fy: number,
-  result: Float32Array,
-  to: number,
-): void {
-  const weightD = fx * fy;
-  const weightB = fx - weightD;
-  const weightC = fy - weightD;
-  const weightA = 1 - fx - weightC;
-  result[to] = data[a]! * weightA + data[b]! * weightB + data[c]! * weightC + data[d]! * weightD;
-  result[to + 1] = data[a + 1]! * weightA + data[b + 1]! * weightB + data[c + 1]! * weightC + data[d + 1]! * weightD;
-  result[to + 2] = data[a + 2]! * weightA + data[b + 2]! * weightB + data[c + 2]! * weightC + data[d + 2]! * weightD;
 }

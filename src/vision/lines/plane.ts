@@ -3,6 +3,7 @@ import { unturnPoint } from '../../geometry/turning.ts';
 import type { Pixels } from '../../photos/decode.ts';
 import type { Grid } from '../image/grid.ts';
 import type { Pyramid } from '../image/pyramid.ts';
+import { giveMemoryBack, takeMemory } from '../image/spare-memory.ts';
 import { DEGREE } from './fan-shape.ts';
 
 /** One number a pixel, row by row from the top. */
@@ -44,12 +45,13 @@ function lightnessOfPixels({ data, width, height }: Pixels): Float32Array {
 }
 
 function sampledLightness(picture: Pyramid, grid: Grid): Float32Array {
+  const samples = takeMemory(3 * grid.width * grid.height);
+  picture.writeUnits(grid, 'drawn-out', 1, samples);
   const result = new Float32Array(grid.width * grid.height);
-  picture.sampleRows(grid, 'drawn-out', (row, before) => {
-    for (let from = 0, at = before / 3; from < row.length; from += 3, at++) {
-      result[at] = RED * row[from]! + GREEN * row[from + 1]! + BLUE * row[from + 2]!;
-    }
-  });
+  for (let at = 0, from = 0; at < result.length; at++, from += 3) {
+    result[at] = RED * samples[from]! + GREEN * samples[from + 1]! + BLUE * samples[from + 2]!;
+  }
+  giveMemoryBack(samples);
   return result;
 }
 

@@ -1,5 +1,6 @@
 import { gridOfRegion, placeInPhoto, type Grid, type Region } from '../image/grid.ts';
-import type { Beyond, Pyramid } from '../image/pyramid.ts';
+import type { Pyramid } from '../image/pyramid.ts';
+import type { Beyond } from '../image/walk.ts';
 import { look } from './look.ts';
 import { outputOf, sigmoid, type ModelSet } from './model-set.ts';
 import type { BodyVotes, Vote } from './vote.ts';

@@ -1,6 +1,7 @@
 import type { Grid } from '../image/grid.ts';
-import type { Beyond, Pyramid } from '../image/pyramid.ts';
+import type { Pyramid } from '../image/pyramid.ts';
 import { giveMemoryBack, takeMemory } from '../image/spare-memory.ts';
+import type { Beyond } from '../image/walk.ts';
 import type { TensorValue } from '../runtime/runtime.ts';
 import { MODEL_INPUTS, type ModelName } from './catalogue.ts';
 import type { ModelOutputs, ModelSet } from './model-set.ts';
@@ -24,26 +25,14 @@ export async function look(
 /** Colours as whole numbers from 0 to 255. */
 function bytes(picture: Pyramid, grid: Grid, beyond: Beyond, memory: Float32Array): TensorValue {
   const values = new Int32Array(memory.buffer, memory.byteOffset, memory.length);
-  picture.sampleRows(grid, beyond, (row, at) => {
-    writeBytes(row, values, at);
-  });
+  picture.writeBytes(grid, beyond, values);
   return { type: 'int32', shape: shapeOf(grid), values };
 }
 
 /** Colours as numbers from 0 to 1. */
 function units(picture: Pyramid, grid: Grid, beyond: Beyond, memory: Float32Array): TensorValue {
-  picture.sampleRows(grid, beyond, (row, at) => {
-    writeUnits(row, memory, at);
-  });
+  picture.writeUnits(grid, beyond, 255, memory);
   return { type: 'float32', shape: shapeOf(grid), values: memory };
-}
-
-function writeBytes(row: Float32Array, to: Int32Array, at: number): void {
-  for (let index = 0; index < row.length; index++) to[at + index] = (row[index]! + 0.5) | 0;
-}
-
-function writeUnits(row: Float32Array, to: Float32Array, at: number): void {
-  for (let index = 0; index < row.length; index++) to[at + index] = row[index]! / 255;
 }
 
 function shapeOf({ width, height }: Grid): readonly number[] {

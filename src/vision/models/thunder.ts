@@ -1,6 +1,7 @@
 import { BODY_POINTS } from '../../people/points.ts';
 import { gridOfRegion, mirrored, placeInPhoto, type Grid, type Region } from '../image/grid.ts';
-import type { Beyond, Pyramid } from '../image/pyramid.ts';
+import type { Pyramid } from '../image/pyramid.ts';
+import type { Beyond } from '../image/walk.ts';
 import { look } from './look.ts';
 import { outputOf, type ModelSet } from './model-set.ts';
 import type { BodyVotes } from './vote.ts';
