@@ -1,4 +1,5 @@
 import type { Point } from '../../geometry/shapes.ts';
+import { Smallest } from './smallest.ts';
 
 /**
  * The closed lines around the cells whose value is at least `level`, the longest first, between cells in a straight line
@@ -80,24 +81,26 @@ function loops(next: ReadonlyMap<number, number>, places: ReadonlyMap<number, Po
 
 /** The polygon with at most `most` corners: again and again the corner goes that spans the smallest triangle (Visvalingam and Whyatt, 1993). */
 export function simplify(polygon: readonly Point[], most: number): Point[] {
-  const corners = [...polygon];
-  const areas = corners.map((_, index) => triangleAt(corners, index));
-  while (corners.length > most) {
-    let smallest = 0;
-    for (let index = 1; index < areas.length; index++) if (areas[index]! < areas[smallest]!) smallest = index;
-    corners.splice(smallest, 1);
-    areas.splice(smallest, 1);
-    for (const neighbour of [smallest - 1, smallest]) {
-      const index = (neighbour + corners.length) % corners.length;
-      areas[index] = triangleAt(corners, index);
-    }
+  const count = polygon.length;
+  const before = Int32Array.from(polygon, (_, index) => (index + count - 1) % count);
+  const after = Int32Array.from(polygon, (_, index) => (index + 1) % count);
+  const areaAt = (index: number): number =>
+    triangleArea(polygon[before[index]!]!, polygon[index]!, polygon[after[index]!]!);
+  const areas = new Smallest(polygon.map((_, index) => areaAt(index)));
+  const gone = new Set<number>();
+  while (count - gone.size > most) {
+    const index = areas.place();
+    gone.add(index);
+    areas.set(index, Infinity);
+    const [left, right] = [before[index]!, after[index]!];
+    after[left] = right;
+    before[right] = left;
+    areas.set(left, areaAt(left));
+    areas.set(right, areaAt(right));
   }
-  return corners;
+  return polygon.filter((_, index) => !gone.has(index));
 }
 
-function triangleAt(corners: readonly Point[], index: number): number {
-  const before = corners[(index + corners.length - 1) % corners.length]!;
-  const here = corners[index]!;
-  const after = corners[(index + 1) % corners.length]!;
+function triangleArea(before: Point, here: Point, after: Point): number {
   return Math.abs((here.x - before.x) * (after.y - before.y) - (after.x - before.x) * (here.y - before.y)) / 2;
 }

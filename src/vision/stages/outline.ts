@@ -52,7 +52,13 @@ function continuedBeyond({ grid, coverage }: PersonMask, photo: Size): Float32Ar
   const cell = Math.hypot(grid.across.x, grid.across.y);
   const margin = BLURRED_CELLS * cell;
   const result = coverage.slice();
+  const isClear = (column: number, row: number): boolean => {
+    const { x, y } = placeInPhoto(grid, column + 0.5, row + 0.5);
+    return x >= margin && x <= photo.width - margin && y >= margin && y <= photo.height - margin;
+  };
   for (let row = 0; row < grid.height; row++) {
+    // What lies between two clear cells is clear.
+    if (isClear(0, row) && isClear(grid.width - 1, row)) continue;
     for (let column = 0; column < grid.width; column++) {
       const place = placeInPhoto(grid, column + 0.5, row + 0.5);
       const x = clamp(place.x, margin, photo.width - margin);
