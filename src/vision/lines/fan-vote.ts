@@ -37,26 +37,38 @@ function vote(lines: readonly LeaningLine[]): FanShape & Pick<Fan, 'rival'> {
     convergence: 0,
     weights: new Float64Array(LEANS),
   };
+  const voters = lines.map(voterOf);
   const steps = Math.round(MOST_CONVERGENCE / CONVERGENCE_STEP);
   for (let step = -steps; step <= steps; step++) {
     const convergence = step * CONVERGENCE_STEP;
-    const weights = weightsOfLeans(lines, convergence);
-    weights.forEach((weight, at) => {
+    const weights = weightsOfLeans(voters, convergence);
+    for (let at = 0; at < weights.length; at++) {
+      const weight = weights[at]!;
       if (weight > best.weight) best = { weight, at, convergence, weights };
-    });
+    }
   }
   const elsewhere = best.weights.filter((_, at) => Math.abs(at - best.at) * LEAN_STEP > ELSEWHERE);
   const rival = best.weight > 0 ? Math.max(...elsewhere) / best.weight : 1;
   return { lean: best.at * LEAN_STEP - MOST_LEAN, convergence: best.convergence, rival };
 }
 
+interface Voter {
+  readonly line: LeaningLine;
+  /** One standard deviation of the line's lean, in the steps that are counted. */
+  readonly spread: number;
+  readonly weight: number;
+}
+
+function voterOf(line: LeaningLine): Voter {
+  const spread = Math.hypot(line.error, builtError(line.length)) / LEAN_STEP;
+  return { line, spread, weight: line.length ** 1.5 };
+}
+
 /** For each lean of the picture the weight of the lines that say so, if they converge like this. */
-function weightsOfLeans(lines: readonly LeaningLine[], convergence: number): Float64Array {
+function weightsOfLeans(voters: readonly Voter[], convergence: number): Float64Array {
   const weights = new Float64Array(LEANS);
-  for (const line of lines) {
+  for (const { line, spread, weight } of voters) {
     const centre = (line.lean - leanAt({ lean: 0, convergence }, line) + MOST_LEAN) / LEAN_STEP;
-    const spread = Math.hypot(line.error, builtError(line.length)) / LEAN_STEP;
-    const weight = line.length ** 1.5;
     const last = Math.min(LEANS - 1, Math.floor(centre + 3 * spread));
     for (let at = Math.max(0, Math.ceil(centre - 3 * spread)); at <= last; at++) {
       weights[at]! += weight * likely(at - centre, spread);

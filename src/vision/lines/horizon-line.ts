@@ -43,11 +43,14 @@ export function heightAt({ y, slope }: LevelLine, x: number, { width }: Size): n
 export function likelyLines(columns: readonly ColumnSteps[], size: Size): LevelLine[] {
   const all: (LevelLine & { score: number })[] = [];
   const leans = Math.round(MOST_LEAN / LEAN_STEP);
+  const places = placesOf(columns, size);
   for (let lean = -leans; lean <= leans; lean++) {
     const slope = Math.tan(lean * LEAN_STEP);
-    scoresOf(columns, slope, size).forEach((score, y) => {
+    const scores = scoresOf(places, slope, size);
+    for (let y = 0; y < scores.length; y++) {
+      const score = scores[y]!;
       if (score > LEAST_SHARE) all.push({ y, slope, score });
-    });
+    }
   }
   all.sort((first, second) => second.score - first.score);
   const best: LevelLine[] = [];
@@ -58,20 +61,32 @@ export function likelyLines(columns: readonly ColumnSteps[], size: Size): LevelL
   return best;
 }
 
+/** All steps of all columns, and where each column is free down to: numbers side by side are quicker to go through. */
+interface StepPlaces {
+  /** How far right of the picture's middle each step is. */
+  readonly across: Float64Array;
+  readonly y: Float64Array;
+  /** How far right of the picture's middle each column is. */
+  readonly columns: Float64Array;
+  readonly ends: Float64Array;
+}
+
+function placesOf(columns: readonly ColumnSteps[], { width }: Size): StepPlaces {
+  return {
+    across: Float64Array.from(columns.flatMap(({ x, steps }) => steps.map(() => x - width / 2))),
+    y: Float64Array.from(columns.flatMap(({ steps }) => steps.map(({ y }) => y))),
+    columns: Float64Array.from(columns, ({ x }) => x - width / 2),
+    ends: Float64Array.from(columns, ({ end }) => end),
+  };
+}
+
 /** For each height the share of free columns that step down on a line of this slope, give or take a pixel. */
-function scoresOf(columns: readonly ColumnSteps[], slope: number, { width, height }: Size): Float32Array {
-  const votes = new Float32Array(height + 2);
+function scoresOf(places: StepPlaces, slope: number, { width, height }: Size): Float32Array {
+  const votes = votesOf(places, slope, height);
   const ends = new Float32Array(height + 1);
-  for (const { x, steps, end } of columns) {
-    const shift = slope * (x - width / 2);
-    for (const { y } of steps) {
-      const at = Math.floor(y - shift);
-      if (at < 0 || at >= height) continue;
-      const part = y - shift - at;
-      votes[at]! += 1 - part;
-      votes[at + 1]! += part;
-    }
-    ends[Math.max(0, Math.min(height, Math.floor(end - shift)))]! += 1;
+  for (let column = 0; column < places.ends.length; column++) {
+    const end = Math.floor(places.ends[column]! - slope * places.columns[column]!);
+    ends[Math.max(0, Math.min(height, end))]! += 1;
   }
   const scores = new Float32Array(height);
   let free = 0;
@@ -81,6 +96,20 @@ function scoresOf(columns: readonly ColumnSteps[], slope: number, { width, heigh
     scores[y] = (votes[y - 1]! + votes[y]! + votes[y + 1]!) / (free + 0.05 * width);
   }
   return scores;
+}
+
+/** For each height the steps on a line of this slope; one between two heights is shared. */
+function votesOf({ across, y }: StepPlaces, slope: number, height: number): Float32Array {
+  const votes = new Float32Array(height + 2);
+  for (let step = 0; step < y.length; step++) {
+    const place = y[step]! - slope * across[step]!;
+    const at = Math.floor(place);
+    if (at < 0 || at >= height) continue;
+    const part = place - at;
+    votes[at]! += 1 - part;
+    votes[at + 1]! += part;
+  }
+  return votes;
 }
 
 /** The line moved to where the steps near it are; undefined when there are too few. */
