@@ -51,21 +51,18 @@ function isInside({ x, y }: Point, polygon: readonly Point[]): boolean {
 function continuedBeyond({ grid, coverage }: PersonMask, photo: Size): Float32Array {
   const cell = Math.hypot(grid.across.x, grid.across.y);
   const margin = BLURRED_CELLS * cell;
+  const [right, bottom] = [photo.width - margin, photo.height - margin];
+  const isClear = ({ x, y }: Point): boolean => x >= margin && x <= right && y >= margin && y <= bottom;
+  const placeOf = (column: number, row: number): Point => placeInPhoto(grid, column + 0.5, row + 0.5);
   const result = coverage.slice();
-  const isClear = (column: number, row: number): boolean => {
-    const { x, y } = placeInPhoto(grid, column + 0.5, row + 0.5);
-    return x >= margin && x <= photo.width - margin && y >= margin && y <= photo.height - margin;
-  };
   for (let row = 0; row < grid.height; row++) {
     // What lies between two clear cells is clear.
-    if (isClear(0, row) && isClear(grid.width - 1, row)) continue;
+    if (isClear(placeOf(0, row)) && isClear(placeOf(grid.width - 1, row))) continue;
     for (let column = 0; column < grid.width; column++) {
-      const place = placeInPhoto(grid, column + 0.5, row + 0.5);
-      const x = clamp(place.x, margin, photo.width - margin);
-      const y = clamp(place.y, margin, photo.height - margin);
-      if (x === place.x && y === place.y) continue;
-      const dx = x - grid.origin.x;
-      const dy = y - grid.origin.y;
+      const place = placeOf(column, row);
+      if (isClear(place)) continue;
+      const dx = clamp(place.x, margin, right) - grid.origin.x;
+      const dy = clamp(place.y, margin, bottom) - grid.origin.y;
       const fromColumn = Math.floor((dx * grid.across.x + dy * grid.across.y) / cell ** 2);
       const fromRow = Math.floor((dx * grid.down.x + dy * grid.down.y) / cell ** 2);
       const isInside = fromColumn >= 0 && fromRow >= 0 && fromColumn < grid.width && fromRow < grid.height;
