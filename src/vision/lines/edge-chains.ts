@@ -1,4 +1,4 @@
-import { findPeaks, smoothRow, usualStep } from './edge-steps.ts';
+import { findPeaks, smoothTwoRows, usualStep } from './edge-steps.ts';
 import type { Plane } from './plane.ts';
 
 /** Places, one a row at most, at which the picture changes from left to right: a more or less upright edge. Plane pixels. */
@@ -30,14 +30,15 @@ export function uprightChains(
   const chains: { x: number[]; y: number[] }[] = [];
   // Of the latest rows: which chain ends at a column, 0 for none, negative where the step goes down.
   const ends = Array.from({ length: LARGEST_GAP + 2 }, () => new Int32Array(width));
-  // Of one row only, so that they stay in the processor's cache.
-  const smooth = new Float32Array(width);
+  // Of a row or two only, so that they stay in the processor's cache.
+  const even = new Float32Array(width);
+  const odd = new Float32Array(width);
   const across = new Float32Array(width);
   const peaks = new Int32Array(width);
   for (let y = 2; y < height - 2; y++) {
     const here = ends[y % ends.length]!.fill(0);
-    smoothRow(plane, y, smooth);
-    const count = findPeaks(smooth, least, across, peaks);
+    if (y % 2 === 0) smoothTwoRows(plane, y, even, odd);
+    const count = findPeaks(y % 2 === 0 ? even : odd, least, across, peaks);
     for (let peak = 0; peak < count; peak++) {
       const x = peaks[peak]!;
       const step = across[x]!;

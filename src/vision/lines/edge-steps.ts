@@ -3,9 +3,21 @@ import { medianOf, type Plane } from './plane.ts';
 /** What is usual is seen at every so many pixels. */
 const EVERY = 97;
 
-/** Writes a row's lightness, smoothed along the edge. */
-export function smoothRow({ width, data }: Plane, y: number, smooth: Float32Array): void {
-  for (let x = 0, at = y * width; x < width; x++, at++) smooth[x] = smoothAt(data, width, at);
+/** Writes the lightness of a row and of the one below, smoothed along the edge: both take nearly the same rows. */
+export function smoothTwoRows(plane: Plane, y: number, upper: Float32Array, lower: Float32Array): void {
+  const { width, height, data } = plane;
+  if (y + 3 >= height) {
+    for (let x = 0, at = y * width; x < width; x++, at++) upper[x] = smoothAt(data, width, at);
+    return;
+  }
+  for (let x = 0, at = y * width; x < width; x++, at++) {
+    const above = data[at - width]!;
+    const here = data[at]!;
+    const below = data[at + width]!;
+    const below2 = data[at + 2 * width]!;
+    upper[x] = smoothed(data[at - 2 * width]!, above, here, below, below2);
+    lower[x] = smoothed(above, here, below, below2, data[at + 3 * width]!);
+  }
 }
 
 /**
@@ -50,8 +62,12 @@ export function usualStep({ width, height, data }: Plane): number {
 }
 
 function smoothAt(data: Float32Array, width: number, at: number): number {
-  const beside = data[at - width]! + data[at + width]!;
-  return Math.fround((data[at - 2 * width]! + data[at + 2 * width]! + 4 * beside + 6 * data[at]!) / 16);
+  const [above2, above] = [data[at - 2 * width]!, data[at - width]!];
+  return Math.fround(smoothed(above2, above, data[at]!, data[at + width]!, data[at + 2 * width]!));
+}
+
+function smoothed(above2: number, above: number, here: number, below: number, below2: number): number {
+  return (above2 + below2 + 4 * (above + below) + 6 * here) / 16;
 }
 
 /** From the two columns left and the two right of a place. */
