@@ -2,6 +2,7 @@ import { commands, ProgressLocation, Uri, window, workspace } from 'vscode';
 import type { Frame } from '../manifest/manifest.ts';
 import { burstLength, carryToNext, framesAfter, type CarryReport } from '../session/carry.ts';
 import { signalOf } from './cancelling.ts';
+import { documentInView } from './manifest-files.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
@@ -14,7 +15,7 @@ export const CARRY = 'selvedge.carryCrop';
 /** The command: asks to how many frames, carries the crop there by the body, and says which could not take it. */
 export function carryCrops(manifests: OpenManifests, log: Log): Part {
   return commands.registerCommand(CARRY, async (uri: unknown, index: unknown) => {
-    const document = uri instanceof Uri ? await workspace.openTextDocument(uri) : window.activeTextEditor?.document;
+    const document = uri instanceof Uri ? await workspace.openTextDocument(uri) : documentInView();
     const manifest = document && (await manifests.of(document));
     const frame = manifest && (typeof index === 'number' ? manifest.frameOf(index)?.frame : frameAtCursor(manifest));
     if (!manifest || !frame) {

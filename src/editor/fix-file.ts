@@ -5,6 +5,7 @@ import { signalOf } from './cancelling.ts';
 import { editorOf } from './frame-at-cursor.ts';
 import { costsCount, GO_TO_FRAME, goToCostly } from './picture-costs.ts';
 import { logRepairs } from './log-repairs.ts';
+import { documentInView } from './manifest-files.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
@@ -38,7 +39,7 @@ export async function repairFile(
 /** The command: one edit for the whole file, then what was done and what is left. */
 export function fixFiles(manifests: OpenManifests, log: Log): Part {
   return commands.registerCommand('selvedge.fixFile', async () => {
-    const document = window.activeTextEditor?.document;
+    const document = documentInView();
     const manifest = document && (await manifests.of(document));
     if (!manifest) return;
     try {

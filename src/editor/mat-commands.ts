@@ -1,8 +1,8 @@
 import type { Memento } from 'vscode';
-import { commands, window } from 'vscode';
+import { commands } from 'vscode';
 import { SWITCHES } from '../panel/messages.ts';
 import { CuttingMat, type MatTools } from './cutting-mat.ts';
-import { isManifest } from './manifest-files.ts';
+import { documentInView, isManifest } from './manifest-files.ts';
 import { MatPeople } from './mat-people.ts';
 import { MatSwitches } from './mat-switches.ts';
 import type { Part } from './part.ts';
@@ -15,7 +15,7 @@ export function offerMat(tools: MatTools, memory: Memento): Part[] {
   const tellOpen = (isOpen: boolean): void => void commands.executeCommand('setContext', 'selvedge.matOpen', isOpen);
   return [
     commands.registerCommand('selvedge.cuttingMat', () => {
-      const document = window.activeTextEditor?.document;
+      const document = documentInView();
       if (!document || !isManifest(document)) return;
       if (mat) {
         mat.reveal(document);

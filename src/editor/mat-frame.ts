@@ -1,11 +1,12 @@
 import type { TextDocument } from 'vscode';
+import { largestCentred } from '../geometry/crop.ts';
 import type { Size } from '../geometry/shapes.ts';
 import type { Aspect, Frame, Manifest, Output } from '../manifest/manifest.ts';
 import { MAT_PROTOCOL, type FoundInOutput, type MatFrame, type MatOutput, type SavedCrop, type ToMat } from '../panel/messages.ts'; // prettier-ignore
-import type { Scene } from '../rules/scene.ts';
+import { withCrop, type Scene } from '../rules/scene.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { canBeJudged, defaultsOf, sceneOfFrame, withoutLines } from '../session/frame-scene.ts';
-import { outputCrop } from '../session/outputs/output-crop.ts';
+import { outputCrop, shapeOfOutput } from '../session/outputs/output-crop.ts';
 import type { LocatedFinding } from '../session/located-finding.ts';
 import type { PhotoState } from '../session/photo-states.ts';
 import type { Session } from '../session/session.ts';
@@ -47,14 +48,15 @@ export function frameForMat(session: Session, check: FrameCheck, details: MatFra
     name: plainLine(frame.name, 100),
     place: `${frames.findIndex(({ index }) => index === frame.index) + 1} of ${frames.length}`,
     output: output?.id,
-    outputs: [...deliver.keys()].map((id) => matOutput(id, aboutOutputs)),
+    whyNone: reason && plainLine(reason),
+    outputs: [...deliver.keys()].map((id) => matOutput(id, frame, aboutOutputs)),
     input: { photo, degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon, symmetry, print },
     isPaperShape: output ? isHeldAsItsCrop(output) : isRatio(frame.aspect?.value ?? defaults.aspect),
     configuration: [...session.configuration.crops],
     allow: [...frame.allow.keys()],
     isFinal: frame.final?.value === true,
     isMeasured: measured !== undefined,
-    aboutFiles: reason === undefined ? aboutFiles : [withoutCrop(reason), ...aboutFiles],
+    aboutFiles,
     aboutOutputs: output ? [] : aboutOutputs,
     measuredLevel: measured?.tilt && measured.tilt.confidence >= SURE ? measured.tilt.degrees : undefined,
     saved: output ? undefined : saved,
@@ -63,14 +65,15 @@ export function frameForMat(session: Session, check: FrameCheck, details: MatFra
   return { kind: 'frame', protocol: MAT_PROTOCOL, frame: matFrame };
 }
 
-/** The frame as an output cuts it; with its main crop, and the reason, where the output has none. */
+/** The frame as an output cuts it; with the largest crop of its shape, and the reason, where none is found. */
 function cutFor(session: Session, frame: Frame, main: Scene, output: Output): { scene: Scene; reason?: string } {
-  const found = outputCrop(withoutLines(main), session.configuration.crops, frame, output);
-  return 'reason' in found ? { scene: withoutLines(main), reason: found.reason } : { scene: found.scene };
-}
-
-function withoutCrop(reason: string): MatFrame['aboutFiles'][number] {
-  return { rule: 'aspect', severity: 'warning', message: `There is no crop of this shape: ${plainLine(reason)}.` };
+  const scene = withoutLines(main);
+  const found = outputCrop(scene, session.configuration.crops, frame, output);
+  if (!('reason' in found)) return { scene: found.scene };
+  const shape = shapeOfOutput(output, scene.photo, scene.crop);
+  if (shape === undefined) return { scene, reason: found.reason };
+  const crop = largestCentred(scene.photo, scene.degrees, shape);
+  return { scene: withCrop({ ...scene, shape }, crop), reason: found.reason };
 }
 
 function isHeldAsItsCrop({ aspect, paper, orientation }: Output): boolean {
@@ -91,9 +94,13 @@ function foundInOutput(finding: LocatedFinding): FoundInOutput[] {
   return [{ ...plainFinding(finding), output, ...(joint !== undefined && { joint }) }];
 }
 
-function matOutput(id: string, found: readonly FoundInOutput[]): MatOutput {
+function matOutput(id: string, frame: Frame, found: readonly FoundInOutput[]): MatOutput {
   const severities = found.filter(({ output }) => output === id).map(({ severity }) => severity);
-  return { id, worst: (['error', 'warning', 'info'] as const).find((severity) => severities.includes(severity)) };
+  return {
+    id,
+    isOwn: frame.deliver.has(id),
+    worst: (['error', 'warning', 'info'] as const).find((severity) => severities.includes(severity)),
+  };
 }
 
 export function nothing(reason: string): ToMat {

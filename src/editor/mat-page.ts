@@ -40,7 +40,7 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
   const body = `<p id="reason" role="status">Put the cursor on a frame.</p>
 <header>
 <h1><span id="name"></span> <small id="place"></small> <small id="state"></small></h1>
-<div id="outputs" role="group" aria-label="Crop for" hidden></div>
+<label id="output-box" hidden>Crop <select id="output"></select></label>
 <nav aria-label="Frames">
 <button type="button" id="go-previous" aria-label="Previous" title="Previous frame (Page Up)">${icon(UP)}</button>
 <button type="button" id="go-next" aria-label="Next" title="Next frame (Page Down)">${icon(DOWN)}</button>

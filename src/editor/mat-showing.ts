@@ -84,7 +84,7 @@ export class MatShowing implements Part {
   /** Goes to another frame, in the text, too. */
   async go(to: Direction): Promise<void> {
     const manifest = await this.manifest();
-    const frame = manifest && frameTowards(manifest, this.#frame, to);
+    const frame = manifest && frameTowards(manifest, this.#frame, to, this.#output);
     if (!frame) return;
     this.#frame = frame;
     selectFrame(this.document, frame);

@@ -14,6 +14,7 @@ import { editorOf } from './frame-at-cursor.ts';
 import { canAllow, frameEdit } from './frame-edit.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { rangeIn } from './places.ts';
+import { cutFor } from './sheet-frames.ts';
 
 /** What came of an edit from the mat. */
 export interface Written {
@@ -94,16 +95,26 @@ export function sameFrame(frames: readonly Frame[], { index, name }: Pick<Frame,
   return frames.find((frame) => frame.name === name) ?? frames.find((frame) => frame.index === index);
 }
 
-/** The frame before or after another one, or the next that has findings, from the beginning again if need be. */
+/**
+ * The frame before or after another one, or the next that has findings, from the beginning again if need be.
+ * @param output only findings of its crops count
+ */
 export function frameTowards(
   manifest: OpenManifest,
   from: Pick<Frame, 'index'> | undefined,
   to: Direction,
+  output?: string,
 ): Frame | undefined {
   const { frames } = manifest.session.manifest;
   const here = frames.findIndex(({ index }) => index === from?.index);
   if (to === 'previous') return frames[here - 1];
   if (to === 'next') return frames[here + 1];
   const onward = [...frames.slice(here + 1), ...frames.slice(0, Math.max(0, here))];
-  return onward.find(({ index }) => manifest.frameOf(index)?.findings.some(isPressing));
+  return onward.find(({ index }) => {
+    const check = manifest.frameOf(index);
+    if (!check) return false;
+    return output === undefined
+      ? check.findings.some(isPressing)
+      : cutFor(check, output).findings.some(({ severity }) => severity !== 'info');
+  });
 }

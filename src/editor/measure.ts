@@ -1,6 +1,7 @@
 import { commands, ProgressLocation, Uri, window, workspace } from 'vscode';
 import type { MeasureReport } from '../session/measure.ts';
 import { signalOf } from './cancelling.ts';
+import { documentInView } from './manifest-files.ts';
 import { messageOf, type Log } from './log.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import type { OpenManifests } from './open-manifests.ts';
@@ -12,7 +13,7 @@ import type { Part } from './part.ts';
 export function measurePeople(manifests: OpenManifests, room: PhotoRoom, log: Log): Part {
   const underWay = new Set<string>();
   return commands.registerCommand('selvedge.measure', async (uri: unknown) => {
-    const document = uri instanceof Uri ? await workspace.openTextDocument(uri) : window.activeTextEditor?.document;
+    const document = uri instanceof Uri ? await workspace.openTextDocument(uri) : documentInView();
     const manifest = document && (await manifests.of(document));
     if (!manifest) return;
     if (!workspace.isTrusted) {

@@ -1,6 +1,6 @@
-import { commands, Uri, window } from 'vscode';
+import { commands, Uri } from 'vscode';
 import { ContactSheet, type SheetTools } from './contact-sheet.ts';
-import { isManifest } from './manifest-files.ts';
+import { documentInView, isManifest } from './manifest-files.ts';
 import type { Part } from './part.ts';
 
 /** The command that opens the sheet of a session; there is one for each. It ends when the first frames are drawn. */
@@ -8,7 +8,7 @@ export function offerSheet(tools: SheetTools): Part[] {
   const sheets = new Map<string, ContactSheet>();
   return [
     commands.registerCommand('selvedge.contactSheet', async (given: unknown) => {
-      const uri = given instanceof Uri ? given : window.activeTextEditor?.document.uri;
+      const uri = given instanceof Uri ? given : documentInView()?.uri;
       if (!uri || !isManifest({ uri })) return;
       const key = uri.toString();
       const known = sheets.get(key);

@@ -3,7 +3,7 @@ import { formatNotes } from '../report/notes.ts';
 import { notesOf } from '../session/notes/notes.ts';
 import { signalOf } from './cancelling.ts';
 import { messageOf } from './log.ts';
-import { isManifest } from './manifest-files.ts';
+import { documentInView } from './manifest-files.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import { plainMessage } from './plain-text.ts';
 import type { Part } from './part.ts';
@@ -22,8 +22,7 @@ export function showNotes(manifests: OpenManifests): Part[] {
     }),
     workspace.onDidCloseTextDocument(({ uri }) => texts.delete(uri.toString())),
     commands.registerCommand('selvedge.notes', async () => {
-      const document =
-        window.activeTextEditor?.document ?? window.visibleTextEditors.map((each) => each.document).find(isManifest);
+      const document = documentInView();
       const manifest = document && (await manifests.of(document));
       if (!manifest) return;
       try {

@@ -2,7 +2,7 @@ import type { TextDocument } from 'vscode';
 import { commands, LanguageStatusSeverity, languages, StatusBarAlignment, window, workspace } from 'vscode';
 import { countFindings } from '../session/counts.ts';
 import type { SessionCheck } from '../session/session-check.ts';
-import { isManifest, MANIFEST_FILES } from './manifest-files.ts';
+import { documentInView, isManifest, MANIFEST_FILES } from './manifest-files.ts';
 import type { OpenManifests } from './open-manifests.ts';
 import { plainLine } from './plain-text.ts';
 import type { Part } from './part.ts';
@@ -30,9 +30,8 @@ export function showStatus(manifests: OpenManifests): Part[] {
 
 /** The manifest that is edited; while a panel beside it has the focus, the one that is seen. */
 function manifestInView(): TextDocument | undefined {
-  const active = window.activeTextEditor?.document;
-  if (active) return isManifest(active) ? active : undefined;
-  return window.visibleTextEditors.map(({ document }) => document).find(isManifest);
+  const document = documentInView();
+  return document && isManifest(document) ? document : undefined;
 }
 
 function summaryOf(check: SessionCheck): string {

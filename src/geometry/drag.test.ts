@@ -19,6 +19,14 @@ it('slides along the photo’s edge when the whole is moved', () => {
   expect(top).toBe(1200);
 });
 
+it('comes no further out of the photo than four decimals had it, and against the edge it stays where it is', () => {
+  const whole = { left: 0, top: 0, right: 4000, bottom: 6000 };
+  expect(drag(whole, WHOLE, { x: -1.2, y: 0 }, FREE).left).toBeCloseTo(0, 5);
+  const outside = { left: -0.2, top: 10, right: 3000, bottom: 5000 };
+  expect(drag(outside, WHOLE, { x: -1.2, y: 0 }, FREE).left).toBeCloseTo(-0.2, 5);
+  expect(drag(outside, WHOLE, { x: 1.2, y: 0 }, FREE).left).toBeCloseTo(1, 5);
+});
+
 it('keeps the shape around the opposite corner, or the middle of the opposite edge', () => {
   const options = { ...FREE, shape: 2 / 3 };
   const corner = drag(START, ['right', 'bottom'], { x: -200, y: 0 }, options);

@@ -1,4 +1,5 @@
-import { isInsidePhoto } from './crop.ts';
+import { insidePhoto, isInsidePhoto } from './crop.ts';
+import { excess } from './half-space.ts';
 import type { EdgeName, Edges, Point, Size } from './shapes.ts';
 import { EDGE_NAMES, heightOf, widthOf } from './shapes.ts';
 
@@ -17,6 +18,8 @@ export interface DragOptions {
 /** A crop never gets smaller than this, in pixels of the photo. */
 const SMALLEST = 16;
 const HALVINGS = 24;
+/** Pixels that numbers with a point are wrong by. */
+const NOISE = 1e-6;
 
 /**
  * The crop after what is held was moved, in pixels of the turned picture. It stays in the photo as far as it was in it,
@@ -30,11 +33,15 @@ export function drag(edges: Edges, hold: Hold, by: Point, options: DragOptions):
   return furthest(edges, (share) => resized(edges, hold, { x: by.x * share, y: by.y * share }, options.shape), options);
 }
 
-/** Goes as far as the photo allows: the crops that lie in it are convex, so that halving finds the last of them. */
+/**
+ * Goes as far as the photo allows: the crops that lie in it are convex, so that halving finds the last of them. A crop that
+ * is written with four decimals may lie a little outside; it comes no further.
+ */
 function furthest(from: Edges, at: (share: number) => Edges, { photo, degrees }: DragOptions): Edges {
-  const fits = (edges: Edges): boolean => isInsidePhoto(edges, photo, degrees);
+  const bounds = insidePhoto(photo, degrees).map((side) => ({ side, most: Math.max(NOISE, excess(side, from)) }));
+  const fits = (edges: Edges): boolean => bounds.every(({ side, most }) => excess(side, edges) <= most);
   const whole = at(1);
-  if (fits(whole) || !fits(from)) return whole;
+  if (fits(whole) || !isInsidePhoto(from, photo, degrees)) return whole;
   let low = 0;
   let high = 1;
   for (let step = 0; step < HALVINGS; step++) {

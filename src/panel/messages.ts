@@ -26,6 +26,8 @@ export interface MatFrame {
   readonly place: string;
   /** The output whose crop of the frame lies on the mat; absent where it is the main crop. */
   readonly output: string | undefined;
+  /** Why none of its crops is found, where that is so: the largest of its shape lies there instead. */
+  readonly whyNone: string | undefined;
   /** All outputs of the session. */
   readonly outputs: readonly MatOutput[];
   readonly input: SceneInput;
@@ -52,6 +54,8 @@ export interface MatFrame {
 /** An output as the mat offers it. */
 export interface MatOutput {
   readonly id: string;
+  /** The frame has a crop of its own for it. */
+  readonly isOwn: boolean;
   /** The worst that is found about its crop of this frame. */
   readonly worst: Severity | undefined;
 }

@@ -126,11 +126,13 @@ function outcomeOf(session: Session, check: FrameCheck, options: FixOptions, isS
     anyLength: options.anyLength === true,
   };
   const turning = turnFrame({ ...question, configuration: session.configuration.crops }, ofCrop);
+  const isAskedFor = askedFor(named);
   // The crops of outputs follow the main one: what was found about them is no longer so.
   const othersAfter = ({ after, straighten }: FixedFrame, main: readonly Finding[]): Remaining[] => [
     ...others.filter(({ finding }) => finding.output === undefined),
     ...outputsAfter(session, frame, { crop: after, straighten: straighten?.after ?? check.straighten }, main)
-      .filter(askedFor(named))
+      // Over an error no file is made, whatever rule was asked for: turning the picture may bring a corner out of it.
+      .filter((finding) => finding.severity === 'error' || isAskedFor(finding))
       .map((finding) => ({ frame, finding })),
   ];
   if (turning) {

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { formatPeopleFile, EMPTY_PEOPLE_FILE } from '../../src/people/people-file.ts';
@@ -41,6 +41,16 @@ test('a fix leaves the straightening alone unless tilt is asked for by name', as
   const after = read(folder);
   expect((await selvedge('fix', '--rule', 'tilt', path)).code).toBe(0);
   expect(read(folder)).toBe(after);
+});
+
+test('an output’s own crop that comes out of the turned photo needs somebody, whatever rule was asked for', async () => {
+  const folder = leaningSession(-2, `    crop: ${CLEAN}\n    deliver: { album: { x: 0, y: 0, w: 1, h: 1 } }\n`);
+  const path = join(folder, 'crops.yaml');
+  writeFileSync(path, `deliver: { album: { aspect: free } }\n${read(folder)}`);
+  const { out } = await selvedge('fix', '--rule', 'tilt', path);
+  expect(out).toContain('Needs you: 1 frame');
+  expect(out).toContain('[outside-photo]');
+  expect(read(folder)).toContain('straighten: -2\n');
 });
 
 test('JSON has value, limit, and the fix with its straightening', async () => {

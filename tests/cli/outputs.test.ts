@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { checkSession } from '../../src/session/check.ts';
+import { openSessionText } from '../../src/session/session.ts';
 import { checkJson, CLEAN, KNEES, measuredSession, selvedge } from './workspace.ts';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -20,13 +22,24 @@ describe('crops of outputs', () => {
     expect(await findings(manifest(deliver, `    crop: ${CLEAN}\n`))).toEqual([]);
   });
 
+  test('where no crop breaks nothing, the one that breaks least is taken', async () => {
+    const path = join(import.meta.dirname, '../../sample-workspace/harbour/crops.yaml');
+    const cover = '  cover: { aspect: "1:1", long: 200mm, bleed: 20mm, safe: 5mm }\n';
+    const text = readFileSync(path, 'utf8').replace('deliver:\n', `deliver:\n${cover}`);
+    const session = await openSessionText(path, text);
+    const { frames } = await checkSession(session);
+    const { outputs } = frames.find(({ frame }) => frame.name === 'studio-11.jpg')!;
+    const pressing = outputs!.get('cover')!.findings.filter(({ severity }) => severity !== 'info');
+    expect(pressing.map(({ rule }) => rule)).toEqual(['print-bleed']);
+  });
+
   test('a crop that shows another length than the main one is told as a hint, unless somebody wrote it or allows it', async () => {
     const square = '  square: { aspect: "1:1", long: 900px }\n';
     // The figure's whole height does not fit into a square of this photo.
     const said = await findings(manifest(square, `    crop: ${CLEAN}\n`));
     expect(said).toMatchObject([{ rule: 'length', severity: 'info', output: 'square', person: 1, line: 7 }]);
     expect(said[0]!['message']).toBe(
-      'Output square: This is three-quarter length; the main crop is full length. Write one under the frame’s deliver for another.',
+      'Output square: This is three-quarter length; the main crop is full length. Write a crop under the frame’s deliver where you want another length.',
     );
     const own = `    crop: ${CLEAN}\n    deliver: { square: { x: 0.1, y: 0.15, w: 0.8, h: 0.5333 } }\n`;
     expect((await findings(manifest(square, own))).filter(({ rule }) => rule === 'length')).toEqual([]);

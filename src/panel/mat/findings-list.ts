@@ -24,6 +24,8 @@ export interface FoundFrame {
   readonly fixes: ReadonlyMap<string, Fix>;
   /** Whether a finding of this rule can be allowed now. */
   readonly canAllow: (rule: string) => boolean;
+  /** What is allowed is allowed in the crops of outputs, too. */
+  readonly hasOutputs: boolean;
   readonly whenNone: string;
 }
 
@@ -40,23 +42,29 @@ export class FindingsList {
     this.#user = user;
   }
 
-  show({ findings, fixes, canAllow, whenNone }: FoundFrame): void {
-    const rows = findings.map((finding) => ({
+  show({ findings, fixes, canAllow, hasOutputs, whenNone }: FoundFrame): void {
+    const worstFirst = [...findings].sort((one, other) => SEVERITIES.indexOf(one.severity) - SEVERITIES.indexOf(other.severity)); // prettier-ignore
+    const rows = worstFirst.map((finding) => ({
       finding,
       fix: fixes.get(identityOf(finding)),
       canAllow: canAllow(finding.rule),
+      hasOutputs,
     }));
     const shown = JSON.stringify([rows, whenNone]);
     // A row in use stays the same row.
     if (shown === this.#shown) return;
     this.#shown = shown;
     const wasInside = this.#list.contains(document.activeElement);
-    const lines = rows.map(({ finding, fix, canAllow: can }) => this.#row(finding, fix, can));
+    const lines = rows.map(({ finding, fix, canAllow: can }) => this.#row(finding, fix, { canAllow: can, hasOutputs }));
     this.#list.replaceChildren(...(lines.length > 0 ? lines : [element('li', '', whenNone)]));
     if (wasInside) this.#list.focus({ preventScroll: true });
   }
 
-  #row(finding: FoundOnMat, fix: Fix | undefined, canAllow: boolean): HTMLElement {
+  #row(
+    finding: FoundOnMat,
+    fix: Fix | undefined,
+    { canAllow, hasOutputs }: { readonly canAllow: boolean; readonly hasOutputs: boolean },
+  ): HTMLElement {
     const { severity, message, rule, related = [], output } = finding;
     const deeds = element('span', 'deeds');
     const row = element('li', severity, [
@@ -81,7 +89,8 @@ export class FindingsList {
     }
     if (canAllow) {
       const key = allowKeyOf(finding);
-      const button = deed('Allow …', `Allow ${key} here, and say why`, () => {
+      const where = hasOutputs ? 'in this frame, in all its crops' : 'here';
+      const button = deed('Allow …', `Allow ${key} ${where}, and say why`, () => {
         askWhy(button, key, (reason) => {
           this.#user.allow(key, reason);
         });

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { drag } from '../../geometry/drag.ts';
+import { drag, WHOLE } from '../../geometry/drag.ts';
 import { edgesOf, heightOf, widthOf } from '../../geometry/shapes.ts';
 import { configure } from '../../rules/configuration.ts';
 import type { MatFrame } from '../messages.ts';
@@ -14,6 +14,7 @@ function frame(given: Partial<MatFrame['input']> = {}, others: Partial<MatFrame>
     name: 'a.jpg',
     place: '1 of 1',
     output: undefined,
+    whyNone: undefined,
     outputs: [],
     input: {
       photo: PHOTO,
@@ -39,6 +40,15 @@ function frame(given: Partial<MatFrame['input']> = {}, others: Partial<MatFrame>
     ...others,
   };
 }
+
+it('a crop that is moved against the photo’s edge has not changed', () => {
+  const on = new FrameOnMat(frame({ crop: { left: 0, top: 0, right: 4000, bottom: 6000 } }));
+  const options = { photo: PHOTO, degrees: 0, shape: undefined };
+  on.move(drag(on.scene.crop, WHOLE, { x: -6, y: 0 }, options), false);
+  expect(on.isChanged).toBe(false);
+  on.move(drag(on.scene.crop, ['left'], { x: 6, y: 0 }, options), false);
+  expect(on.isChanged).toBe(true);
+});
 
 it('turning to and fro before letting go loses nothing', () => {
   const on = new FrameOnMat(frame({ crop: { left: 0, top: 0, right: 4000, bottom: 6000 } }));

@@ -39,11 +39,13 @@ export class FrameOnMat {
 
   /** The crop as the manifest would have it. */
   get written(): Rectangle {
-    return roundCrop(rectangleOf(this.scene.crop, this.scene.photo));
+    return writtenAs(this.scene);
   }
 
+  /** Whether the manifest would say something else. */
   get isChanged(): boolean {
-    return this.scene.crop !== this.was.crop || this.scene.degrees !== this.was.degrees;
+    if (this.scene.degrees !== this.was.degrees) return true;
+    return this.scene.crop !== this.was.crop && !isSame(this.written, writtenAs(this.was));
   }
 
   get isTurning(): boolean {
@@ -108,6 +110,10 @@ export class FrameOnMat {
     if (shape === undefined || !this.frame.isPaperShape) return shape;
     return shapeOf({ a: shape, b: 1 }, orientationOf(edges, photo.width > photo.height ? 'lying' : 'upright'));
   }
+}
+
+function writtenAs({ crop, photo }: Scene): Rectangle {
+  return roundCrop(rectangleOf(crop, photo));
 }
 
 function isSame(first: Rectangle, second: Rectangle): boolean {

@@ -53,9 +53,13 @@ export class LevelControl {
     });
   }
 
-  show(degrees: number, measuredLevel: number | undefined, isFinal: boolean): void {
+  /** @param whyNot why the picture cannot be turned now; undefined: it can */
+  show(degrees: number, measuredLevel: number | undefined, whyNot: string | undefined): void {
     this.#measuredLevel = measuredLevel;
-    for (const each of [this.#number, this.#slider, this.#line, this.#measured]) each.disabled = isFinal;
+    for (const each of [this.#number, this.#slider, this.#line, this.#measured]) {
+      each.disabled = whyNot !== undefined;
+      each.title = whyNot ?? '';
+    }
     this.#measured.hidden = measuredLevel === undefined || Math.abs(measuredLevel - degrees) < LEAST_DIFFERENCE;
     this.#measured.textContent = `As measured: ${(measuredLevel ?? 0).toFixed(2)}°`;
     this.showDegrees(degrees);

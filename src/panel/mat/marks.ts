@@ -1,7 +1,7 @@
 import { edgesOf } from '../../geometry/shapes.ts';
 import type { Switch } from '../messages.ts';
 import type { FoundOnMat, FrameOnMat } from './frame-on-mat.ts';
-import { earlierCrop, guideLines, hurtMarks, levelLines } from './overlay.ts';
+import { earlierCrop, guideLines, hurtMarks, levelLines, printLines } from './overlay.ts';
 import { personNumbers } from './person-numbers.ts';
 import type { View } from './view.ts';
 import { widthMap } from './widths.ts';
@@ -18,6 +18,7 @@ export function marksOf(
   return [
     ...(on.isTurning ? levelLines(scene, view) : []),
     ...guideLines(scene, view, switches, on.configuration),
+    ...printLines(scene, view),
     ...(switches.has('widths') ? widthMap(scene, view, on.configuration) : []),
     ...(on.isChanged ? [earlierCrop('was', was.crop, was.degrees, view)] : []),
     ...(saved ? [earlierCrop('saved', edgesOf(saved.crop, scene.photo), saved.degrees, view)] : []),

@@ -12,7 +12,7 @@ import { showLadder } from './ladder-column.ts';
 import { LevelControl } from './level-control.ts';
 import { marksOf } from './marks.ts';
 import { MatNotice } from './notice.ts';
-import { OutputBar } from './output-bar.ts';
+import { OutputChoice } from './output-choice.ts';
 import { bodyMap } from './overlay.ts';
 import { PeopleTools } from './people-tools.ts';
 import { Stage } from './stage.ts';
@@ -21,6 +21,12 @@ import type { View } from './view.ts';
 import { showCrop, showFrame } from './words.ts';
 
 const NONE = new Map<string, never>();
+
+function whyNotTurned({ isFinal, output }: MatFrame): string | undefined {
+  if (isFinal) return 'The frame is approved as it is';
+  // All crops of a frame are of the same turned picture.
+  return output === undefined ? undefined : 'The picture is turned with its main crop';
+}
 
 /** The cutting mat: one photo, its crop, and what is found in it while the crop moves. */
 export class Mat {
@@ -37,7 +43,9 @@ export class Mat {
   readonly #findings: FindingsList;
   readonly #fixes: BestFixes;
   readonly #notice = new MatNotice();
-  readonly #outputs: OutputBar;
+  readonly #outputs: OutputChoice;
+  /** Another crop was asked for: until it is here, this one is not to be changed. */
+  #awaited: { readonly output: string | undefined } | undefined;
   #on: FrameOnMat | undefined;
   /** Came while something was held. */
   #waiting: MatFrame | undefined;
@@ -110,7 +118,7 @@ export class Mat {
         this.#cutFor(output);
       },
     });
-    this.#outputs = new OutputBar((output) => {
+    this.#outputs = new OutputChoice((output) => {
       this.#cutFor(output);
     });
     byId('approve').addEventListener('click', () => {
@@ -151,6 +159,8 @@ export class Mat {
       this.#waiting = frame;
       return;
     }
+    const isThere = frame.outputs.some(({ id }) => id === this.#awaited?.output);
+    if (frame.output === this.#awaited?.output || !isThere) this.#await(undefined);
     const before = this.#on;
     const isOther = before?.frame.name !== frame.name;
     const on = new FrameOnMat(frame, before);
@@ -163,10 +173,10 @@ export class Mat {
     } else this.#showLadder();
     this.#fixes.find(on);
     this.#notice.showFrame(frame);
+    if (frame.whyNone !== undefined) this.#notice.show(`There is no crop of this shape: ${frame.whyNone}.`);
     showFrame(frame);
-    this.#outputs.show(frame);
-    // All crops of a frame are of the same turned picture.
-    this.#level.show(on.scene.degrees, frame.measuredLevel, frame.isFinal || frame.output !== undefined);
+    if (!this.#awaited) this.#outputs.show(frame);
+    this.#level.show(on.scene.degrees, frame.measuredLevel, whyNotTurned(frame));
     this.stage.place(on.scene.photo, on.scene.degrees);
   }
 
@@ -176,6 +186,7 @@ export class Mat {
   }
 
   showNothing(reason: string): void {
+    this.#await(undefined);
     this.#isHeld = false;
     this.#surface.end();
     this.#on = undefined;
@@ -208,16 +219,22 @@ export class Mat {
     this.letGo();
     on.take(crop, degrees ?? on.scene.degrees);
     this.stage.place(on.scene.photo, on.scene.degrees);
-    this.#send({ kind: 'crop', revision: on.frame.revision, crop, degrees: on.scene.degrees });
+    if (on.isChanged) this.#send({ kind: 'crop', revision: on.frame.revision, crop, degrees: on.scene.degrees });
   }
 
   #cutFor(output: string | undefined): void {
     this.letGo();
+    this.#await({ output });
     this.#send({ kind: 'cut-for', output });
   }
 
+  #await(awaited: { readonly output: string | undefined } | undefined): void {
+    this.#awaited = awaited;
+    document.body.classList.toggle('leaving', awaited !== undefined);
+  }
+
   get #isFree(): boolean {
-    return this.#on?.frame.isFinal === false && this.stage.view !== undefined;
+    return this.#on?.frame.isFinal === false && this.stage.view !== undefined && !this.#awaited;
   }
 
   get #keepsShape(): boolean {
@@ -270,6 +287,7 @@ export class Mat {
       findings,
       fixes: this.#isHeld || on.isChanged ? NONE : this.#fixes.of(on),
       canAllow: (rule) => !frame.isFinal && !this.#isHeld && on.configuration.has(rule),
+      hasOutputs: frame.outputs.length > 0,
       whenNone: frame.isMeasured ? 'Nothing to say.' : 'Nobody has measured the people in this photo yet.',
     });
     showCrop(scene, findings, this.#isHeld);

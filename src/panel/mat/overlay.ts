@@ -1,4 +1,4 @@
-import type { Edges } from '../../geometry/shapes.ts';
+import type { Edges, Point } from '../../geometry/shapes.ts';
 import { turnPoint } from '../../geometry/turning.ts';
 import { SEGMENTS } from '../../people/segments.ts';
 import type { Figure } from '../../people/figure.ts';
@@ -51,6 +51,20 @@ export function guideLines(
     drawn.push(shape('rect', 'guide', box));
   }
   return drawn;
+}
+
+/** What is printed beyond the crop and trimmed, and what stays free inside it, where an output on paper asks for either. */
+export function printLines({ crop, print }: Scene, view: View): SVGElement[] {
+  if (!print) return [];
+  const { left, top, right, bottom } = view.edgesOnPage(crop);
+  const box = (className: string, share: Point, outward: 1 | -1): SVGElement[] => {
+    if (share.x === 0 && share.y === 0) return [];
+    const [x, y] = [outward * share.x * (right - left), outward * share.y * (bottom - top)];
+    return [
+      shape('rect', className, { x: left - x, y: top - y, width: right - left + 2 * x, height: bottom - top + 2 * y }),
+    ];
+  };
+  return [...box('guide bleed', print.bleed, 1), ...box('guide safe', print.safe, -1)];
 }
 
 /** Level and upright lines over the crop, while the picture is being turned. */

@@ -8,7 +8,7 @@ import { countWords } from './findings-list.ts';
 import type { FoundOnMat } from './frame-on-mat.ts';
 
 /** What a frame is called and whether it is approved; text only, whatever it is. */
-export function showFrame({ name, place, output, isFinal }: MatFrame): void {
+export function showFrame({ name, place, output, outputs, isFinal }: MatFrame): void {
   setText('name', name);
   byId('name').title = name;
   setText('place', place);
@@ -18,6 +18,7 @@ export function showFrame({ name, place, output, isFinal }: MatFrame): void {
     `Crop of ${name}${output === undefined ? '' : ` for ${output}`}. Arrow keys move it, with Shift in larger steps.`,
   );
   setText('approve', isFinal ? 'Take back the approval' : 'Approve as it is');
+  byId('approve').title = outputs.length > 0 ? 'The frame, with all its crops' : '';
 }
 
 /** What the crop comes to as it is now. */

@@ -73,7 +73,7 @@ export async function renderPicture(
 function outsidePhoto(): PhotoError {
   return new PhotoError(
     'unusable-crop',
-    'A corner of the crop lies outside the photo, and the file would have an empty corner. Run selvedge fix.',
+    'A corner of the crop lies outside the photo, and the file would have an empty corner. Move it inward; selvedge fix does so with main crops.',
   );
 }
 

@@ -52,6 +52,12 @@ describe('it is silent', () => {
     expect(related(cut)).toEqual([]);
   });
 
+  test('where the crop lies outside the photo already', () => {
+    const cut = { ...TURNED, people: [standing({ headTop: 1870, toes: true })], left: 0, right: 4000 };
+    expect(found(cut).map(({ rule }) => rule)).toEqual(expect.arrayContaining(['outside-photo', 'foot-cut']));
+    expect(related(cut)).toEqual([]);
+  });
+
   test('in a picture that is not turned', () => {
     expect(related({ people: [standing({ headTop: 1990, toes: true })], top: 1700 })).toEqual([]);
   });

@@ -35,7 +35,8 @@ export const straightenCost = defineRule({
     if (scene.degrees === 0 || !edge || !OF_ROOM.has(rule.id)) return undefined;
     const needed = Math.min(...limit.escapes.map((escape) => outwardMove(escape, edge, scene)));
     const left = Math.min(...insidePhoto(scene.photo, scene.degrees).map((side) => outwardRoom(side, edge, scene)));
-    if (needed <= left + SLACK) return undefined;
+    // Where the crop lies outside the photo already, nobody knows how much of the room the turn took.
+    if (needed <= left + SLACK || left < -SLACK) return undefined;
     const room = unturnedRoom(scene, edge, limit.person);
     if (needed > room) return undefined;
     return {

@@ -98,17 +98,23 @@ function foundCrop(
   const length = scene.tallest && foundLength(scene.tallest, scene.crop);
   const closer = length && tighterThan(length);
   const search = new NearestSearch(scene, configuration);
-  let least: OutputCrop | undefined;
+  let least: { readonly found: OutputCrop; readonly weight: number } | undefined;
   for (const tightest of closer ? [length, closer] : [length]) {
     const answer = search.answer({ allow, only: isNotOfPixels, ...(tightest && { tightest }) });
     if (!answer) continue;
     const found: OutputCrop = { crop: answer.crop, from: 'found', scene: withCrop(scene, answer.edges) };
-    if (pressing(found.scene, configuration, allow).length === 0) return found;
-    least ??= found;
+    const weight = weightOf(pressing(found.scene, configuration, allow));
+    if (weight === 0) return found;
+    if (!least || weight < least.weight) least = { found, weight };
   }
-  if (least) return least;
+  if (least) return least.found;
   const reason = reasonWithoutCrop(scene, configuration, { allow });
   return { reason: reason ?? 'every crop of this shape comes more than one length closer' };
+}
+
+/** As the search weighs broken rules. */
+function weightOf(findings: readonly Finding[]): number {
+  return findings.reduce((sum, { rule }) => sum + (RULES.find(({ id }) => id === rule)?.weight ?? 0), 0);
 }
 
 function isNotOfPixels({ rule }: ActiveLimit): boolean {

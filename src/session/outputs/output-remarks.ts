@@ -20,7 +20,7 @@ export function lengthRemark(
 ): Finding | undefined {
   const change = from === 'found' ? lengthChange(main, crop) : undefined;
   if (!change || configuration.get(length.id)?.severity === 'off') return undefined;
-  const message = `This is ${LENGTH_WORDS[change.after]}; the main crop is ${LENGTH_WORDS[change.before]}. Write one under the frame’s deliver for another.`;
+  const message = `This is ${LENGTH_WORDS[change.after]}; the main crop is ${LENGTH_WORDS[change.before]}. Write a crop under the frame’s deliver where you want another length.`;
   return { rule: length.id, severity: 'info', message, ...(scene.tallest && { person: scene.tallest.id }) };
 }
 
