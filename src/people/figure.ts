@@ -9,6 +9,7 @@ import { isHandPoint } from './points.ts';
 import { footRegion, handRegion, type Region } from './regions.ts';
 import { faceOf, type Face } from './face.ts';
 import { foundJoints, type FoundJoint } from './found-joints.ts';
+import { foundParts, type FoundPart } from './found-parts.ts';
 
 /** A person placed in the turned picture, with what the rules ask about a body. Everything in pixels of it. */
 export interface Figure {
@@ -21,6 +22,7 @@ export interface Figure {
   readonly headTop: MeasuredPoint | undefined;
   readonly face: Face | undefined;
   readonly joints: readonly FoundJoint[];
+  readonly parts: readonly FoundPart[];
   readonly hands: readonly Region[];
   readonly feet: readonly Region[];
   /** Corners of the outline, closed; undefined when it was not measured. */
@@ -78,6 +80,7 @@ export function figureOf(person: Person, photo: Size, degrees: number): Figure {
     headTop: headTop ?? lines.estimatedHeadTop,
     face: faceOf(points, place(person.chin)),
     joints: foundJoints(points),
+    parts: foundParts(points),
     hands: found(handRegion(points, 'left', hasFingers), handRegion(points, 'right', hasFingers)),
     feet: found(footRegion(points, 'left', lowest), footRegion(points, 'right', lowest)),
     outline,

@@ -2,8 +2,8 @@ import { atLeast, atMost } from '../../geometry/half-space.ts';
 import type { EdgeName, Edges } from '../../geometry/shapes.ts';
 import { firmnessOf } from '../../people/confidence.ts';
 import type { Figure } from '../../people/figure.ts';
+import type { FoundPart } from '../../people/found-parts.ts';
 import { measuringError } from '../../people/measuring-error.ts';
-import { SEGMENTS, type Segment } from '../../people/segments.ts';
 import { across, along, bodyOut, outOfSpan, past, pixels } from '../limits.ts';
 import { isClear } from '../near-edges.ts';
 import type { Limit } from '../rule.ts';
@@ -30,10 +30,11 @@ export const edgeAlongLimb = defineRule({
   },
   bodyLimits: (figure, settings, edges, at) => {
     const limits: Limit[] = [];
-    for (const segment of SEGMENTS) {
-      const isLeg = segment.kind === 'thigh' || segment.kind === 'shin';
+    for (const part of figure.parts) {
+      const { kind } = part.segment;
+      const isLeg = kind === 'thigh' || kind === 'shin';
       for (const edge of edges) {
-        const limit = alongLimit(figure, segment, edge, isLeg ? settings.leg : settings.arm, at);
+        const limit = alongLimit(figure, part, edge, isLeg ? settings.leg : settings.arm, at);
         if (limit) limits.push(limit);
       }
     }
@@ -44,14 +45,12 @@ export const edgeAlongLimb = defineRule({
 
 function alongLimit(
   figure: Figure,
-  segment: Segment,
+  { segment, from: a, to: b }: FoundPart,
   edge: EdgeName,
   halfWidthPercent: number,
   at: Edges | undefined,
 ): Limit | undefined {
-  const a = figure.points[segment.from];
-  const b = figure.points[segment.to];
-  if (!a || !b || segment.kind === 'torso') return undefined;
+  if (segment.kind === 'torso') return undefined;
   const halfWidth = (halfWidthPercent / 100) * figure.height;
   const run = Math.abs(across(edge, b) - across(edge, a));
   // Too slanted to hold the edge over half of its length, or nothing but a foreshortened stump.

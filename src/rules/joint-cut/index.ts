@@ -4,8 +4,7 @@ import { distance, middleOf } from '../../geometry/points.ts';
 import type { EdgeName, Edges } from '../../geometry/shapes.ts';
 import type { Figure } from '../../people/figure.ts';
 import type { FoundJoint } from '../../people/found-joints.ts';
-import type { MeasuredPoint } from '../../people/person.ts';
-import { SEGMENTS, type Segment } from '../../people/segments.ts';
+import type { FoundPart } from '../../people/found-parts.ts';
 import { across, along, bodyOut, isVertical, spanEdges } from '../limits.ts';
 import { isClear } from '../near-edges.ts';
 import type { Limit } from '../rule.ts';
@@ -45,12 +44,11 @@ export const jointCut = defineRule({
     },
   },
   bodyLimits: (figure, settings, edges, at) => {
-    const parts = partsOf(figure, settings);
     const limits: Limit[] = [];
     for (const edge of edges) {
       const out = bodyOut(edge, figure);
       for (const joint of figure.joints) addBandLimit(limits, figure, edge, joint, settings.band, out, at);
-      for (const part of parts) addCrossingLimits(limits, figure, edge, part, out, at);
+      for (const part of figure.parts) addCrossingLimits(limits, figure, edge, part, settings, out, at);
       for (const limb of BENT_LIMBS) addBentLimit(limits, figure, edge, limb, settings.band, out, at);
       addNeckLimit(limits, figure, edge, out, at);
     }
@@ -89,49 +87,31 @@ function addBandLimit(
   limits.push(limitOf('cut', figure, edge, joint, middle, limb, place.confidence, escapes, bandPercent));
 }
 
-/** A part of the body that was found whole, and the shares of it between which a cut is fine. */
-interface FoundPart {
-  readonly segment: Segment;
-  readonly from: MeasuredPoint;
-  readonly to: MeasuredPoint;
-  readonly length: number;
-  readonly fineFrom: number;
-  readonly fineTo: number;
-}
-
-function partsOf(figure: Figure, settings: JointCutSettings): FoundPart[] {
-  const parts: FoundPart[] = [];
-  for (const segment of SEGMENTS) {
-    const from = figure.points[segment.from];
-    const to = figure.points[segment.to];
-    if (!from || !to) continue;
-    const [fineFrom, fineTo] = fineRange(segment.kind, settings);
-    parts.push({ segment, from, to, length: distance(from, to), fineFrom, fineTo });
-  }
-  return parts;
-}
-
 /** No edge through a part of the body outside the range where a cut is fine. */
 function addCrossingLimits(
   limits: Limit[],
   figure: Figure,
   edge: EdgeName,
-  { segment, from, to, length, fineFrom, fineTo }: FoundPart,
+  { segment, from, to }: FoundPart,
+  settings: JointCutSettings,
   out: HalfSpace,
   at: Edges | undefined,
 ): void {
   const { kind } = segment;
   if (isVertical(edge) && kind === 'torso') return;
+  const start = across(edge, from);
+  const end = across(edge, to);
+  if (isClear(at, edge, Math.min(start, end), Math.max(start, end))) return;
+  const [fineFrom, fineTo] = fineRange(kind, settings);
+  const length = distance(from, to);
   const confidence = Math.min(from.confidence, to.confidence);
   // A shoulder cut from the side is how a tight portrait looks; from above or below it is not.
   if (!isVertical(edge) || kind !== 'upper-arm') {
     const upper = crossing(edge, from, to, 0, fineFrom, out, at);
-    if (upper)
-      limits.push(limitOf('cut', figure, edge, segment.from, across(edge, from), length, confidence, upper, undefined));
+    if (upper) limits.push(limitOf('cut', figure, edge, segment.from, start, length, confidence, upper, undefined));
   }
   const lower = crossing(edge, from, to, fineTo, 1, out, at);
-  if (lower)
-    limits.push(limitOf('cut', figure, edge, segment.to, across(edge, to), length, confidence, lower, undefined));
+  if (lower) limits.push(limitOf('cut', figure, edge, segment.to, end, length, confidence, lower, undefined));
 }
 
 /** The neck reaches a little past the shoulder line, so that no edge is fine on the very line where the torso begins. */
