@@ -39,9 +39,8 @@ export function buildFrame(
   reader: Reader,
 ): Frame {
   const map = item.value as ReadMap;
-  const unread = new Map(map.unread);
   const crop = buildCrop(entry<ReadMap>(map, 'crop'));
-  if (crop === 'incomplete') unread.set('crop', map.entries.get('crop')!.range);
+  const unread = crop === 'incomplete' ? new Map(map.unread).set('crop', map.entries.get('crop')!.range) : map.unread;
   return {
     index: item.index,
     range: item.range,
@@ -87,14 +86,18 @@ function buildCrop(read: Located<ReadMap> | undefined): Located<Crop> | 'incompl
   return { ...read, value: { x: x.value, y: y.value, w: w.value, h: h.value, members: { x, y, w, h } } };
 }
 
+/** Most frames allow and deliver nothing of their own: thousands of empty maps would be kept for them. */
+const NONE: ReadonlyMap<string, never> = new Map<string, never>();
+
 function buildAllow(
   read: Located<ReadMap> | undefined,
   known: KnownIds,
   reader: Reader,
   frame: number,
 ): ReadonlyMap<string, Allowance> {
+  if (!read) return NONE;
   const allowances = new Map<string, Allowance>();
-  for (const [key, reason] of (read?.value.entries ?? []) as Iterable<[string, Located<string>]>) {
+  for (const [key, reason] of read.value.entries as Iterable<[string, Located<string>]>) {
     const [rule, joint] = key.split('/');
     allowances.set(key, { ...reason, rule: rule!, ...(joint !== undefined && { joint }) });
     if (!known.rules.has(rule!)) reportUnknown(reader, frame, 'rule', rule!, known.rules, reason.key);
@@ -108,8 +111,9 @@ function buildDeliver(
   reader: Reader,
   frame: number,
 ): ReadonlyMap<string, Located<Crop>> {
+  if (!read) return NONE;
   const crops = new Map<string, Located<Crop>>();
-  for (const [output, value] of (read?.value.entries ?? []) as Iterable<[string, Located<ReadMap>]>) {
+  for (const [output, value] of read.value.entries as Iterable<[string, Located<ReadMap>]>) {
     const crop = buildCrop(value);
     if (crop && crop !== 'incomplete') crops.set(output, crop);
     if (!known.outputs.has(output)) reportUnknown(reader, frame, 'output', output, known.outputs.keys(), value.key);
