@@ -89,7 +89,7 @@ export function matPage(webview: Webview, extensionFolder: Uri): string {
 <button type="button" id="zoom-out" aria-label="Further" title="Further (-)">−</button>
 <button type="button" id="zoom-in" aria-label="Closer" title="Closer (+)">+</button>
 <button type="button" id="zoom-fit" title="0">All</button>
-<button type="button" id="zoom-one" aria-label="Pixel by pixel" title="Pixel by pixel (1)">1:1</button>
+<button type="button" id="zoom-one" aria-label="1:1, pixel by pixel" title="Pixel by pixel (1)">1:1</button>
 </div>
 </div>
 <div id="switches" role="group" aria-label="What is shown">${switches.join('')}</div>

@@ -31,7 +31,9 @@ export function deeds(open: () => MatBench): void {
     const { mat, page } = bench;
     await bench.show('boardwalk-07.jpg');
     const before = bench.manifest();
-    const allow = row(bench, 'left hip').getByRole('button', { name: 'Allow joint-cut/left_hip in this frame, in all its crops, and say why' });
+    const allow = row(bench, 'left hip').getByRole('button', {
+      name: 'Allow joint-cut/left_hip in this frame, in all its crops, and say why',
+    });
     await allow.click();
     await page.keyboard.type('never mind');
     await page.keyboard.press('Escape');
