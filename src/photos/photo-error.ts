@@ -45,7 +45,9 @@ export function asPhotoError(cause: unknown): PhotoError {
   }
   if (/pixel limit|too (large|big)|exceeds/i.test(text)) return tooManyPixels(options);
   // "Unknown error": the library keeps one reason for all pictures, and another one took it away meanwhile.
-  if (/premature|truncat|unexpected end|end of|incomplete|corrupt|read error|unable to parse|unknown error/i.test(text)) {
+  if (
+    /premature|truncat|unexpected end|end of|incomplete|corrupt|read error|unable to parse|unknown error/i.test(text)
+  ) {
     return new PhotoError(
       'damaged',
       'The picture file is damaged or cut short. Copy it again from the card or the backup.',

@@ -13,29 +13,33 @@ const PAGE = join(project, 'docs', 'benchmarks.md');
 /** The line that ends a section. */
 const ORIGIN = /^\*From tests\/bench\/([\w-]+)\.ts,.*\*$/m;
 
-// Some of them run what is built: the workroom, the command line, the extension.
-mustSucceed('Building', node('src/tooling/build.mjs'));
-
 const asked = process.argv.slice(2);
-const sections = knownSections();
 const names = readdirSync(join(project, 'tests', 'bench'))
   .filter((file) => file.endsWith('.ts'))
   .map((file) => file.slice(0, -'.ts'.length))
   .sort();
-for (const name of names) {
-  if (asked.length > 0 && !asked.includes(name)) continue;
+const chosen = names.filter((name) => asked.length === 0 || asked.includes(name));
+if (chosen.length === 1) await runOne(chosen[0]);
+// Each in a process of its own: neither memory nor compiled code of one is another's.
+else for (const name of chosen) mustSucceed(`The bench ${name}`, node('src/tooling/bench.mjs', [name]));
+
+/** @param {string} name */
+async function runOne(name) {
+  // Some of them run what is built: the workroom, the command line, the extension.
+  mustSucceed('Building', node('src/tooling/build.mjs'));
   const bench = await importTypeScript(`tests/bench/${name}.ts`);
-  if (typeof bench['run'] !== 'function') continue;
+  if (typeof bench['run'] !== 'function') return;
   console.error(`bench: ${name}`);
   const began = Date.now();
   const text = String(await bench['run']()).trim();
   console.log(`${text}\n`);
   const seconds = Math.round((Date.now() - began) / 1000);
+  const sections = knownSections();
   sections.set(name, `${text}\n\n*From tests/bench/${name}.ts, on ${today()}, in ${seconds} s; ${machine()}.*`);
+  const kept = names.flatMap((each) => sections.get(each) ?? []);
+  writeFileSync(PAGE, [heading(), ...kept].join('\n\n') + '\n');
+  console.error(`written: ${PAGE}`);
 }
-const kept = names.flatMap((name) => sections.get(name) ?? []);
-writeFileSync(PAGE, [heading(), ...kept].join('\n\n') + '\n');
-console.error(`written: ${PAGE}`);
 
 /** @returns {Map<string, string>} by the bench that made it */
 function knownSections() {
