@@ -22,6 +22,11 @@ import { showCrop, showFrame } from './words.ts';
 
 const NONE = new Map<string, never>();
 
+/** Whether the crop that was asked for has come, or never will: what is still under way may be of another one. */
+function isWaitOver(asked: string | undefined, { output, outputs }: MatFrame): boolean {
+  return output === asked || (asked !== undefined && !outputs.some(({ id }) => id === asked));
+}
+
 function whyNotTurned({ isFinal, output }: MatFrame): string | undefined {
   if (isFinal) return 'The frame is approved as it is';
   // All crops of a frame are of the same turned picture.
@@ -159,8 +164,7 @@ export class Mat {
       this.#waiting = frame;
       return;
     }
-    const isThere = frame.outputs.some(({ id }) => id === this.#awaited?.output);
-    if (frame.output === this.#awaited?.output || !isThere) this.#await(undefined);
+    if (this.#awaited && isWaitOver(this.#awaited.output, frame)) this.#await(undefined);
     const before = this.#on;
     const isOther = before?.frame.name !== frame.name;
     const on = new FrameOnMat(frame, before);
