@@ -19,7 +19,8 @@ const names = readdirSync(join(project, 'tests', 'bench'))
   .map((file) => file.slice(0, -'.ts'.length))
   .sort();
 const chosen = names.filter((name) => asked.length === 0 || asked.includes(name));
-if (chosen.length === 1) await runOne(chosen[0]);
+const [first, ...others] = chosen;
+if (first !== undefined && others.length === 0) await runOne(first);
 // Each in a process of its own: neither memory nor compiled code of one is another's.
 else for (const name of chosen) mustSucceed(`The bench ${name}`, node('src/tooling/bench.mjs', [name]));
 
