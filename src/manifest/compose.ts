@@ -27,8 +27,11 @@ export function compose(piece: string, offset = 0): Composed {
   const parser = new Parser();
   parser.offset = offset;
   const { env } = process;
+  const { stackTraceLimit } = Error;
   // yaml asks the environment at every token whether somebody debugs it, which takes as long as the token itself.
   process.env = {};
+  // Each fault is an error that looks up where it was made: in a broken text of thousands that takes seconds.
+  Error.stackTraceLimit = 0;
   try {
     const documents = new Composer(OPTIONS).compose(parser.parse(piece), true, offset + piece.length);
     const [first, second] = documents as Iterable<Document.Parsed>;
@@ -44,5 +47,6 @@ export function compose(piece: string, offset = 0): Composed {
     return { contents: null, faults: [{ code: 'UNREADABLE', message, start: offset, end: offset + piece.length }] };
   } finally {
     process.env = env;
+    Error.stackTraceLimit = stackTraceLimit;
   }
 }
