@@ -87,7 +87,7 @@ function describeMat(host: EditorHost): void {
       await bench.workbench.shoot('mat-3-levelled');
       expect(await bench.text('findings')).not.toContain('outside-photo');
       await bench.undo(before);
-      expect(await mat.getByLabel('Turned by', { exact: true }).inputValue()).toBe('0');
+      await expect.poll(() => mat.getByLabel('Turned by', { exact: true }).inputValue(), WAIT).toBe('0');
     });
 
     it('the slider turns the picture while it is held, and the text only when it is let go', async () => {
