@@ -3,6 +3,7 @@ import { largestCentred } from '../geometry/crop.ts';
 import type { Size } from '../geometry/shapes.ts';
 import type { Aspect, Frame, Manifest, Output } from '../manifest/manifest.ts';
 import { MAT_PROTOCOL, type FoundInOutput, type MatFrame, type MatOutput, type SavedCrop, type ToMat } from '../panel/messages.ts'; // prettier-ignore
+import { SEVERITIES, type Severity } from '../rules/rule.ts';
 import { withCrop, type Scene } from '../rules/scene.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import { canBeJudged, defaultsOf, sceneOfFrame, withoutLines } from '../session/frame-scene.ts';
@@ -38,7 +39,7 @@ export function frameForMat(session: Session, check: FrameCheck, details: MatFra
   if (!photo) return nothing(whyNoPhoto(session, frame.photo.value, details.state));
   const defaults = defaultsOf(session.manifest);
   const main = sceneOfFrame(defaults, frame, photo, measured?.people ?? [], measured);
-  const { scene, reason } = output ? cutFor(session, frame, main, output) : { scene: main };
+  const { scene, reason } = output ? sceneFor(session, frame, main, output) : { scene: main };
   const { degrees, crop, shape, composition, askedLength, people, subjects, tilt, horizon, symmetry, print } = scene;
   const { frames, deliver } = session.manifest;
   const aboutOutputs = check.findings.flatMap(foundInOutput);
@@ -66,7 +67,7 @@ export function frameForMat(session: Session, check: FrameCheck, details: MatFra
 }
 
 /** The frame as an output cuts it; with the largest crop of its shape, and the reason, where none is found. */
-function cutFor(session: Session, frame: Frame, main: Scene, output: Output): { scene: Scene; reason?: string } {
+function sceneFor(session: Session, frame: Frame, main: Scene, output: Output): { scene: Scene; reason?: string } {
   const scene = withoutLines(main);
   const found = outputCrop(scene, session.configuration.crops, frame, output);
   if (!('reason' in found)) return { scene: found.scene };
@@ -99,7 +100,7 @@ function matOutput(id: string, frame: Frame, found: readonly FoundInOutput[]): M
   return {
     id,
     isOwn: frame.deliver.has(id),
-    worst: (['error', 'warning', 'info'] as const).find((severity) => severities.includes(severity)),
+    worst: SEVERITIES.find((severity): severity is Severity => severities.some((each) => each === severity)),
   };
 }
 

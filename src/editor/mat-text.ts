@@ -6,6 +6,7 @@ import type { FrameChange } from '../manifest/edit.ts';
 import type { Frame } from '../manifest/manifest.ts';
 import type { Direction } from '../panel/messages.ts';
 import { allowKeyOf } from '../rules/finding.ts';
+import { cutFor } from '../session/cut-for.ts';
 import { degreesOf, measuredScene } from '../session/frame-scene.ts';
 import { isPressing } from '../session/located-finding.ts';
 import { peopleLeftOut } from '../session/left-out.ts';
@@ -14,7 +15,6 @@ import { editorOf } from './frame-at-cursor.ts';
 import { canAllow, frameEdit } from './frame-edit.ts';
 import type { OpenManifest } from './open-manifest.ts';
 import { rangeIn } from './places.ts';
-import { cutFor } from './sheet-frames.ts';
 
 /** What came of an edit from the mat. */
 export interface Written {

@@ -1,10 +1,9 @@
 import { createHash } from 'node:crypto';
 import type { Rectangle, Size } from '../geometry/shapes.ts';
 import type { SheetFinding, SheetFrame } from '../panel/sheet-messages.ts';
-import type { Length } from '../people/lengths.ts';
 import { subjectsOf } from '../people/subjects.ts';
 import type { Finding } from '../rules/finding.ts';
-import { isAboutCrop } from '../session/asked.ts';
+import { cutFor } from '../session/cut-for.ts';
 import type { FrameCheck } from '../session/frame-check.ts';
 import type { Session } from '../session/session.ts';
 import { plainLine } from './plain-text.ts';
@@ -32,19 +31,6 @@ export function sheetFrame(session: Session, check: FrameCheck, size: Size | und
     findings: findings.slice(0, MOST_FINDINGS).map(sheetFinding),
     picture: pictureName(frame.photo.value, crop, straighten),
   };
-}
-
-/** The crop that is shown of a frame, and what is found of it; where an output has none, the main crop and why. */
-export function cutFor(
-  { crop, length, findings, outputs }: FrameCheck,
-  output: string | undefined,
-): { readonly crop: Rectangle; readonly length: Length | undefined; readonly findings: readonly Finding[] } {
-  const told = findings.filter(({ allowed }) => allowed === undefined);
-  if (output === undefined) return { crop, length, findings: told };
-  const cut = outputs?.get(output);
-  if (!cut) return { crop, length, findings: told.filter((each) => each.output === output || !isAboutCrop(each)) };
-  const others = told.filter((each) => (cut.isMain ? each.output === undefined : !isAboutCrop(each)));
-  return { ...cut, findings: [...others, ...cut.findings] };
 }
 
 export function sheetFinding({ rule, severity, message, edge }: Finding): SheetFinding {

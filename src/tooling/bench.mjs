@@ -1,7 +1,7 @@
 // @ts-check
 /**
  * Runs every bench of tests/bench, or those that are named, and writes their sections into docs/benchmarks.md. The sections
- * of the others stay as they are; each says when it was made, and on what.
+ * of the others stay as they are; each says when it was made, and on what. Some run what is built: `npm run bench` builds first.
  */
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { arch, availableParallelism, cpus, platform, totalmem } from 'node:os';
@@ -26,8 +26,6 @@ else for (const name of chosen) mustSucceed(`The bench ${name}`, node('src/tooli
 
 /** @param {string} name */
 async function runOne(name) {
-  // Some of them run what is built: the workroom, the command line, the extension.
-  mustSucceed('Building', node('src/tooling/build.mjs'));
   const bench = await importTypeScript(`tests/bench/${name}.ts`);
   if (typeof bench['run'] !== 'function') return;
   console.error(`bench: ${name}`);

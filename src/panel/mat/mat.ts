@@ -2,6 +2,7 @@ import type { Point, Rectangle } from '../../geometry/shapes.ts';
 import type { Correction } from '../../people/correct.ts';
 import type { Scene } from '../../rules/scene.ts';
 import type { FromMat, MatFrame, Switch, ToMat } from '../messages.ts';
+import { CropChoice } from '../page/crop-choice.ts';
 import { byId, painted } from '../page/elements.ts';
 import { BestFixes } from './best-fixes.ts';
 import { FindingsList } from './findings-list.ts';
@@ -12,13 +13,12 @@ import { showLadder } from './ladder-column.ts';
 import { LevelControl } from './level-control.ts';
 import { marksOf } from './marks.ts';
 import { MatNotice } from './notice.ts';
-import { OutputChoice } from './output-choice.ts';
 import { bodyMap } from './overlay.ts';
 import { PeopleTools } from './people-tools.ts';
 import { Stage } from './stage.ts';
 import { Surface } from './surface.ts';
 import type { View } from './view.ts';
-import { showCrop, showFrame } from './words.ts';
+import { offeredOutput, outputTitle, showCrop, showFrame } from './words.ts';
 
 const NONE = new Map<string, never>();
 
@@ -48,7 +48,7 @@ export class Mat {
   readonly #findings: FindingsList;
   readonly #fixes: BestFixes;
   readonly #notice = new MatNotice();
-  readonly #outputs: OutputChoice;
+  readonly #outputs: CropChoice;
   /** Another crop was asked for: until it is here, this one is not to be changed. */
   #awaited: { readonly output: string | undefined } | undefined;
   #on: FrameOnMat | undefined;
@@ -123,7 +123,7 @@ export class Mat {
         this.#cutFor(output);
       },
     });
-    this.#outputs = new OutputChoice((output) => {
+    this.#outputs = new CropChoice('output', (output) => {
       this.#cutFor(output);
     });
     byId('approve').addEventListener('click', () => {
@@ -179,7 +179,7 @@ export class Mat {
     this.#notice.showFrame(frame);
     if (frame.whyNone !== undefined) this.#notice.show(`There is no crop of this shape: ${frame.whyNone}.`);
     showFrame(frame);
-    if (!this.#awaited) this.#outputs.show(frame);
+    if (!this.#awaited) this.#outputs.show(frame.outputs.map(offeredOutput), frame.output, outputTitle(frame));
     this.#level.show(on.scene.degrees, frame.measuredLevel, whyNotTurned(frame));
     this.stage.place(on.scene.photo, on.scene.degrees);
   }

@@ -2,8 +2,10 @@ import { shapeWords } from '../../geometry/shape-words.ts';
 import { heightOf, widthOf } from '../../geometry/shapes.ts';
 import { LENGTH_WORDS } from '../../people/lengths.ts';
 import type { Scene } from '../../rules/scene.ts';
-import type { MatFrame } from '../messages.ts';
+import type { MatFrame, MatOutput } from '../messages.ts';
+import type { OfferedOutput } from '../page/crop-choice.ts';
 import { byId } from '../page/elements.ts';
+import { SEVERITY_WORDS } from '../page/severity-icon.ts';
 import { countWords } from './findings-list.ts';
 import type { FoundOnMat } from './frame-on-mat.ts';
 
@@ -19,6 +21,16 @@ export function showFrame({ name, place, output, outputs, isFinal }: MatFrame): 
   );
   setText('approve', isFinal ? 'Take back the approval' : 'Approve as it is');
   byId('approve').title = outputs.length > 0 ? 'The frame, with all its crops' : '';
+}
+
+/** `album, own crop, warning` */
+export function offeredOutput({ id, isOwn, worst }: MatOutput): OfferedOutput {
+  const words = [id, isOwn && 'own crop', worst && SEVERITY_WORDS[worst]];
+  return { id, words: words.filter((word) => typeof word === 'string').join(', ') };
+}
+
+export function outputTitle({ output }: MatFrame): string {
+  return output === undefined ? 'The frame’s main crop' : `The crop for ${output}; moved here, it is the frame’s own`;
 }
 
 /** What the crop comes to as it is now. */

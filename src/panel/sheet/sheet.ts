@@ -1,5 +1,6 @@
 import type { Act, FromSheet, SheetFrame, SheetReview, ToSheet } from '../sheet-messages.ts';
 import { SHEET_PROTOCOL } from '../sheet-messages.ts';
+import { CropChoice } from '../page/crop-choice.ts';
 import { byId, counted } from '../page/elements.ts';
 import { filtered, type Filter } from './filter.ts';
 import { FilterBar } from './filter-bar.ts';
@@ -33,7 +34,7 @@ export class Sheet {
   readonly #review: Review;
   readonly #found = new FoundList(byId('found'));
   readonly #actButtons = [...document.querySelectorAll<HTMLButtonElement>('#acts button')];
-  readonly #crops = byId('crops') as HTMLSelectElement;
+  readonly #crops: CropChoice;
   #revision = -1;
   #frames: readonly SheetFrame[] = [];
   #selection: Selection = NOTHING;
@@ -91,8 +92,8 @@ export class Sheet {
         this.#ask();
       },
     });
-    this.#crops.addEventListener('change', () => {
-      send({ kind: 'cut-for', output: this.#output });
+    this.#crops = new CropChoice('crops', (output) => {
+      send({ kind: 'cut-for', output });
     });
     for (const button of this.#actButtons) {
       button.addEventListener('click', () => {
@@ -108,7 +109,7 @@ export class Sheet {
         this.#takeSession(message);
         return;
       case 'outputs':
-        this.#takeOutputs(message);
+        this.#crops.show(message.ids.map((id) => ({ id, words: id })), message.shown); // prettier-ignore
         return;
       case 'changed':
         this.#takeChanged(message.frames);
@@ -154,21 +155,6 @@ export class Sheet {
     if (isFirst) this.#grid.box.focus();
   }
 
-  #takeOutputs({ ids, shown = '' }: Extract<ToSheet, { kind: 'outputs' }>): void {
-    byId('crops-box').hidden = ids.length === 0;
-    const offered = ['', ...ids];
-    const present = [...this.#crops.options].map(({ value }) => value);
-    if (offered.join('\n') !== present.join('\n')) {
-      this.#crops.replaceChildren(...offered.map((id) => new Option(id === '' ? 'main' : id, id)));
-    }
-    this.#crops.value = shown;
-  }
-
-  /** The output whose crops are shown; undefined: the main crops. */
-  get #output(): string | undefined {
-    return this.#crops.value === '' ? undefined : this.#crops.value;
-  }
-
   #takeChanged(changed: readonly SheetFrame[]): void {
     const byIndex = new Map(changed.map((frame) => [frame.index, frame]));
     this.#frames = this.#frames.map((frame) => byIndex.get(frame.index) ?? frame);
@@ -206,7 +192,7 @@ export class Sheet {
       : `${shown.toLocaleString('en')} of ${counted(this.#frames.length, 'frame')} shown, ${selected.toLocaleString('en')} selected`;
     if (byId('counts').textContent !== words) byId('counts').textContent = words;
     for (const button of this.#actButtons) {
-      const isOfOther = this.#output !== undefined && OF_MAIN_CROPS.has(button.value as Act);
+      const isOfOther = this.#crops.output !== undefined && OF_MAIN_CROPS.has(button.value as Act);
       button.disabled = selected === 0 || isOfOther;
       button.title = isOfOther ? 'This is about the main crops' : '';
     }
